@@ -1,0 +1,230 @@
+"""Writes the reference pages that follow from the code: words, boat file, and the boat file's JSON schema.
+
+    python builders/reference.py
+
+`tests/house/test_words.py` holds the pages against what this makes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from pathlib import Path
+from typing import get_args
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from foilwright import words
+from foilwright.documents.boat_chain import AdjusterRecord, Chain, Change, Crank, Curve, Position, Rod
+from foilwright.documents.boat_file import FORMAT, VERSION, BoatFile
+from foilwright.documents.boat_parts import Crew, Hull, MainFoil, Mass, Reference, Rig, RudderFoil, Wand
+from foilwright.documents.defaults import (
+    CURVE_DEFAULTS,
+    DEFAULTS,
+    FOIL_STOPS,
+    ROD_DEFAULTS,
+    SECTIONS,
+    Default,
+)
+from foilwright.documents.faults import limits
+from foilwright.documents.measured import is_measured, twin_of
+from foilwright.units import ending_of, plain
+
+PAGES = Path(__file__).parent.parent / "docs" / "reference"
+
+BOAT_HEAD = """\
+# The boat file
+
+A boat as measured, in TOML. `foilwright check FILE` reads one and says everything that is wrong with it.
+The files of the invented boat Marram are a good start: known by its cranks and rods, by its measured curve,
+and with its rod reversed.
+
+- The unit stands in the name of every field: `_m` metres, `_mm` millimetres, `_deg` degrees, `_kg`, `_n_m`
+  newton metres.
+- x counts from the transom forward, z from the keel line up. A rudder behind the transom has a negative x.
+- Beside any measured number may stand its **standard error**: `length_m = 1.12`, `length_se_m = 0.005`; of
+  a number without a unit `taper_se`. The table below marks each field that has one with ±.
+- **Few fields are required** (marked *yes*). Of a pair such as `pivot_x_m` and `ahead_of_main_strut_m` give
+  one. What is missing is taken from the form of boat, and every such default is named as assumed, with its
+  band: see the end.
+- A boat is a hull, a main foil, a rudder, a rig and a wand, each with its own `id`, since they are swapped.
+- **Any straight reference** will do for the angles, as long as it is the same for all.
+  `reference.keel_line_deg` is its angle to the keel line, positive where its bow end stands higher. It is
+  added to every chord angle (main foil, rudder, and a whole foil's angles in the chain) and taken from
+  every wand angle. Flap angles are to the foil's chord and stay. The difference between the two foils
+  decides how the boat flies; an error that both share only shifts the bow angle shown.
+- **Of a whole foil** the incidence at the mark and the foil angle in the drawing position are one and the
+  same angle: `incidence_deg`, with the wand at the chain's `wand_deg`. Nothing is added to it.
+- **The chain** is given by cranks and rods, any number of them, wand crank first and horn of the foil last,
+  drawn with the wand at `wand_deg`; the rods are as long as the drawing has them unless `length_m` says
+  otherwise. *Or* it is given by a measured curve at two or more positions of its adjuster, for boats whose
+  rods cannot be reached; a curve that only moved up or down may be given as `foil_change_deg`. Between
+  positions and a little beyond, the curves are joined smoothly.
+- **Adjusters** count in steps from their mark. What a step changes is either `changes` (so much a step) or
+  `positions` (one entry a hole). Numbers are named by their path in the file, entries of lists by their
+  names: `chain.rods.main-rod.length_m`. The adjuster of a measured curve changes `chain.curve_position`.
+  Where an arm or a pivot moves, `rods = "kept"` means the rods keep their length, `rods = "re-made"` that
+  they are set so that the drawing position is kept. Changes of several adjusters add up; between whole
+  steps they are straight.
+- The **version** printed on cards is ten signs that change with the meaning of the file; comments, order
+  and the spelling of numbers do not count.
+- Saving keeps comments. A file is replaced all at once, or not at all.
+
+"""
+TABLES: tuple[tuple[str, type[BaseModel]], ...] = (
+    ("top of the file", BoatFile),
+    ("[reference]", Reference),
+    ("[mass]", Mass),
+    ("[crew]", Crew),
+    ("[hull]", Hull),
+    ("[main_foil]", MainFoil),
+    ("[rudder]", RudderFoil),
+    ("[rig]", Rig),
+    ("[wand]", Wand),
+    ("[chain]", Chain),
+    ("[[chain.cranks]]", Crank),
+    ("[[chain.rods]]", Rod),
+    ("[[chain.curve]]", Curve),
+    ("[[adjusters]]", AdjusterRecord),
+    ("changes of an adjuster", Change),
+    ("positions of an adjuster", Position),
+)
+
+
+def words_page() -> str:
+    """docs/reference/words.md."""
+    lines = ["# Words", "", "One word for one thing: in boat files, code, screens, cards and messages.", ""]
+    lines += [
+        "## Quantities",
+        "",
+        "| word | meaning | SI | shown in | decimals | positive |",
+        "|---|---|---|---|---|---|",
+    ]
+    for q in words.QUANTITIES:
+        lines.append(
+            f"| {q.name} | {q.meaning} | {q.unit or '-'} | {q.shown or '-'} "
+            f"| {q.decimals} | {q.positive or '-'} |"
+        )
+    lines += [
+        "",
+        "In JSON a quantity carries its shown unit in its key (`boat_speed_kn`), a change the word too "
+        "(`ride_height_change_mm`). Heel and bow angle are words on screens and paper, signed in JSON.",
+    ]
+    for title, entries in (
+        ("Parts", words.PARTS),
+        ("States", words.STATES),
+        ("Stages of learning", words.STAGES),
+        ("Forms of boat", words.FORMS),
+        ("Other words", words.THINGS),
+    ):
+        lines += ["", f"## {title}", "", "| word | meaning |", "|---|---|"]
+        lines += [f"| {word.name} | {word.meaning} |" for word in entries]
+    lines += ["", "## Other keys of JSON", "", "| key | meaning |", "|---|---|"]
+    lines += [f"| {key} | {meaning} |" for key, meaning in words.KEYS.items()]
+    return "\n".join(lines) + "\n"
+
+
+def boat_page() -> str:
+    """docs/reference/boat-file.md."""
+    lines = [BOAT_HEAD.rstrip(), ""]
+    for title, model in TABLES:
+        lines += [
+            f"## {title}",
+            "",
+            (model.__doc__ or "").strip().split("\n\n")[0].replace("\n    ", " "),
+            "",
+        ]
+        lines += ["| field | | needed | meaning | range |", "|---|---|---|---|---|"]
+        lines += [field_row(name, field) for name, field in model.model_fields.items()]
+        lines.append("")
+    lines += ["## What is assumed where nothing is given", ""]
+    lines += [
+        "Value and band by form of boat, in the unit of the number; sums and products hang on another.",
+        "",
+        "| number | narrow | wide | two-person | source |",
+        "|---|---|---|---|---|",
+    ]
+    lines += [default_row(default, "") for default in DEFAULTS]
+    lines += [
+        "| main_foil.strut_top_m, rudder.strut_top_m | the hull's bottom there, ± 0.02 | same | same | "
+        "follows from the hull |",
+        "| rig.mast_z_m | half way up the mast, -0.3 to +0.5 | same | same | follows from the mast |",
+    ]
+    for control, stops in FOIL_STOPS.items():
+        lines += [default_row(default, f" ({control})") for default in stops]
+    lines += [default_row(default, " (by curve)") for default in CURVE_DEFAULTS]
+    lines += [default_row(d._replace(path=f"chain.rods.NAME.{d.path}"), "") for d in ROD_DEFAULTS]
+    mains, rudders = zip(*SECTIONS.values(), strict=True)
+    lines += [
+        f"| {part}.section | {' | '.join(names)} | {words_of_practice()} |"
+        for part, names in (("main_foil", mains), ("rudder", rudders))
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def words_of_practice() -> str:
+    return "common practice, no source"
+
+
+def field_row(name: str, field: FieldInfo) -> str:
+    """One line of a table: field, whether it has a standard error, whether it is needed, meaning, range."""
+    low, high = limits(field)
+    unit = ending_of(name)
+    span = (
+        ""
+        if low is None or high is None
+        else f"{plain(low)} to {plain(high)} {unit.symbol if unit else ''}".strip()
+    )
+    choices = [str(word) for word in literals(field.annotation)]
+    what = span or " / ".join(choices)
+    needed = "yes" if field.is_required() else ""
+    sure = "±" if is_measured(field) else ""
+    meaning = (field.description or "") + (
+        f" (`{twin_of(name)}`)" if sure and ending_of(name) is None else ""
+    )
+    return f"| {name} | {sure} | {needed} | {meaning} | {what} |"
+
+
+def literals(annotation: object) -> Iterable[str]:
+    """The words that a field allows."""
+    for arg in get_args(annotation):
+        if isinstance(arg, str):
+            yield arg
+        else:
+            yield from literals(arg)
+
+
+def default_row(default: Default, note: str) -> str:
+    """One line of the table of defaults."""
+    sign = {"plus": f"{default.base} + ", "times": f"{default.base} × "}.get(default.way, "")
+    bands = (
+        f"{sign}{plain(band.value)} ({plain(band.low)} to {plain(band.high)})"
+        for band in (default.narrow, default.wide, default.two_person)
+    )
+    return f"| {default.path}{note} | {' | '.join(bands)} | {default.source} |"
+
+
+def schema() -> str:
+    """docs/reference/boat-file.schema.json."""
+    made = {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$comment": f"{FORMAT}, version {VERSION}; made from the code",
+        **BoatFile.model_json_schema(),
+    }
+    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
+
+
+def pages() -> dict[str, str]:
+    """Name of each page -> its text."""
+    return {"words.md": words_page(), "boat-file.md": boat_page(), "boat-file.schema.json": schema()}
+
+
+def main() -> None:
+    PAGES.mkdir(parents=True, exist_ok=True)
+    for name, text in pages().items():
+        (PAGES / name).write_text(text, encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,1 @@
+"""Air and what it does."""

@@ -1,0 +1,1 @@
+"""The boat as one body: loads, steady flight, margins."""

@@ -1,0 +1,1 @@
+"""From wand to foil: the wand in the water and the chain of rods."""

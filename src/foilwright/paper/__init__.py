@@ -1,0 +1,1 @@
+"""Cards and drawings for paper."""

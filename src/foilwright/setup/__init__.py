@@ -1,0 +1,1 @@
+"""What turning a thing does to a boat: pure functions on rows of numbers."""

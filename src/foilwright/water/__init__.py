@@ -1,0 +1,1 @@
+"""Water and what it does: sections, foils, struts, hull, waves."""

@@ -1,0 +1,516 @@
+"""Finite foils near the surface and the downwash behind them, against theory and lattice values.
+
+Sources
+- Glauert, The Elements of Aerofoil and Airscrew Theory, 1926, ch. XI: lifting line; his four-term table
+  from memory.
+- Helmbold 1942; Jones 1946: lift slope of small aspect ratios. Tuck, Phys. Fluids A 5 (1993): square wing.
+- Prandtl, NACA TR 116, 1921: biplane theory and linear fit.
+- Hough & Moran, J. Ship Research 13 (1969): surface factor of the section.
+- Wehausen & Laitone 1960; Lamb: waves of a submerged vortex (thin_plate.py).
+- Katz & Plotkin, Low-Speed Aerodynamics: vortex lattice (vortex_lattice.py).
+- Benson & Land, NACA tank tests of hydrofoils: no surface effect below 4 to 5 chords, aspect ratio 6.
+Lattice and closed-form numbers were computed beforehand from these recipes, by another program than the
+referees beside this file, which must reproduce them.
+"""
+
+from functools import cache
+from math import cos, degrees, pi, radians, sin, sqrt
+
+import numpy as np
+import pytest
+
+from foilwright.water.foil import (
+    biplane_factor,
+    downwash_angle,
+    foil_coefficients,
+    lift_doubt_at_low_froude,
+    surface_factor,
+)
+from foilwright.water.planform import (
+    drag_excess_factor,
+    lifting_line,
+    lifting_surface_factor,
+    planform,
+)
+from tests.literature import rolled_wake, thin_plate
+from tests.literature import vortex_lattice as vl
+
+TWO_PI = 2.0 * pi
+DEPTHS = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0)
+
+
+@cache
+def lattice(aspect_ratio: float, taper: float, depth: float | None) -> tuple[float, float, float]:
+    return vl.wing_results(aspect_ratio, taper, depth, 10, 40)
+
+
+def ours(aspect_ratio: float, taper: float, depth: float) -> tuple[float, float]:
+    """Lift slope and induced-drag factor CDi pi AR / CL^2 of a foil of mean chord 1."""
+    p = planform(aspect_ratio, aspect_ratio, taper, 0.0, 1.0)
+    cl, cdi, slope, _ = foil_coefficients(0.1, 0.0, TWO_PI, 9.0, -9.0, depth, 0.0, p)
+    return slope, cdi * pi * aspect_ratio / cl**2
+
+
+def lifting_line_by_sums(aspect_ratio: float, taper: float, terms: int) -> tuple[float, float, float]:
+    """Slope, tau, delta: the same equation written out again, any number of odd terms."""
+    rows, right = [], []
+    for j in range(1, terms + 1):
+        theta = pi * j / (2 * terms)
+        chord = 2.0 / (1.0 + taper) * (1.0 - (1.0 - taper) * cos(theta)) / aspect_ratio
+        mu = chord * TWO_PI / 4.0
+        rows.append([sin((2 * i + 1) * theta) * ((2 * i + 1) * mu + sin(theta)) for i in range(terms)])
+        right.append(mu * sin(theta))
+    a = np.linalg.solve(np.array(rows), np.array(right))
+    slope = pi * aspect_ratio * a[0]
+    delta = sum((2 * i + 1) * (a[i] / a[0]) ** 2 for i in range(1, terms))
+    return slope, (TWO_PI / slope - 1.0) * aspect_ratio / 2.0 - 1.0, delta
+
+
+# --- unbounded fluid ---
+
+LINE = [  # AR, rectangular slope, delta, tau, taper 0.4 slope, delta
+    (4, 4.0284, 0.0285, 0.1195, 4.1506, 0.0048),
+    (6, 4.5304, 0.0483, 0.1607, 4.6678, 0.0088),
+    (8, 4.8377, 0.0676, 0.1952, 4.9794, 0.0130),
+    (10, 5.0468, 0.0859, 0.2249, 5.1880, 0.0172),
+    (12, 5.1991, 0.1031, 0.2511, 5.3378, 0.0213),
+]
+
+
+@pytest.mark.parametrize("row", LINE)
+def test_lifting_line_of_trapezoids(row):
+    ar, slope, delta, tau, slope4, delta4 = row
+    rectangular, tapered = lifting_line(ar, 1.0), lifting_line(ar, 0.4)
+    assert rectangular.slope == pytest.approx(slope, abs=1e-3)
+    assert rectangular.delta == pytest.approx(delta, abs=1e-3)
+    assert rectangular.tau == pytest.approx(tau, abs=1e-3)
+    assert tapered.slope == pytest.approx(slope4, abs=1e-3)
+    assert tapered.delta == pytest.approx(delta4, abs=1e-3)
+    # never above elliptic loading
+    assert rectangular.slope < tapered.slope < TWO_PI / (1.0 + 2.0 / ar)
+
+
+@pytest.mark.parametrize(
+    ("taper", "slope", "delta"),
+    [
+        (0.7, 4.9181, 0.0338),
+        (0.6, 4.9427, 0.0245),
+        (0.5, 4.9640, 0.0172),
+        (0.3, 4.9846, 0.0141),
+        (0.2, 4.9717, 0.0251),
+    ],
+)
+def test_lifting_line_of_other_tapers(taper, slope, delta):
+    line = lifting_line(8.0, taper)
+    assert line.slope == pytest.approx(slope, abs=1e-3)
+    assert line.delta == pytest.approx(delta, abs=1e-3)
+
+
+def test_least_induced_drag_near_taper_035_to_04():
+    tapers = np.linspace(0.2, 1.0, 33)
+    assert 0.33 <= tapers[np.argmin([lifting_line(8.0, t).delta for t in tapers])] <= 0.41
+
+
+@pytest.mark.parametrize(
+    ("ratio", "delta60", "tau60", "delta4", "tau4"),
+    [
+        (0.5, 0.0202, 0.099, 0.019, 0.10),
+        (0.75, 0.0355, 0.135, 0.034, 0.14),
+        (1.0, 0.0511, 0.166, 0.049, 0.17),
+        (1.25, 0.0662, 0.193, 0.063, 0.20),
+        (1.5, 0.0808, 0.217, 0.076, 0.22),
+    ],
+)
+def test_glauert_rectangular_table(ratio, delta60, tau60, delta4, tau4):
+    """Converged values to their last figure; Glauert's printed ones, to theirs, from his own four terms."""
+    ar = ratio * TWO_PI
+    line = lifting_line(ar, 1.0)
+    assert line.delta == pytest.approx(delta60, abs=2e-4)
+    assert line.tau == pytest.approx(tau60, abs=6e-4)
+    _, tau, delta = lifting_line_by_sums(ar, 1.0, 4)
+    assert delta == pytest.approx(delta4, abs=1.1e-3)
+    assert tau == pytest.approx(tau4, abs=6e-3)
+    assert line.tau == pytest.approx(tau4, rel=0.05)
+
+
+def test_lifting_line_agrees_with_the_same_equation_written_again():
+    line = lifting_line(9.15, 0.5)
+    assert (line.slope, line.tau, line.delta) == pytest.approx(lifting_line_by_sums(9.15, 0.5, 60), rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("ar", "slope", "e", "centre"),
+    [
+        (4, 3.612, 0.9938, 0.232),
+        (6, 4.2145, 0.9839, 0.239),
+        (8, 4.586, 0.972, 0.242),
+        (10, 4.838, 0.9596, 0.244),
+        (12, 5.0216, 0.9475, 0.245),
+    ],
+)
+def test_referee_lattice_and_lifting_surface(ar, slope, e, centre):
+    a, k, x = lattice(ar, 1.0, None)
+    assert a == pytest.approx(slope, abs=1e-3)
+    assert 1.0 / k == pytest.approx(e, abs=1e-3)
+    assert x == pytest.approx(centre, abs=1e-3)
+    # and ours: slope within 0.1 %, induced drag within 0.3 %, aerodynamic centre within 0.4 % of the chord
+    p = planform(ar, ar, 1.0, 0.0, 1.0)
+    line = lifting_line(ar, 1.0)
+    assert line.slope * p.lift_factor == pytest.approx(slope, rel=1e-3)
+    assert p.drag_term * pi * ar == pytest.approx(1.0 / e, rel=3e-3)
+    assert p.centre_share == pytest.approx(centre, abs=4e-3)
+
+
+@pytest.mark.parametrize(
+    ("ar", "factor"), [(4, 0.8966), (6, 0.9303), (8, 0.9480), (10, 0.9586), (12, 0.9659)]
+)
+def test_lifting_surface_factor(ar, factor):
+    assert lifting_surface_factor(ar) == pytest.approx(factor, abs=6e-4)
+
+
+def test_small_aspect_ratio_anchors_of_the_lattice():
+    assert vl.wing_results(1.0, 1.0, None, 16, 60)[0] == pytest.approx(1.46023, abs=2e-3)
+    assert vl.wing_results(2.0, 1.0, None, 16, 60)[0] == pytest.approx(2.474, abs=2e-3)
+
+
+@pytest.mark.parametrize("ar", [6, 8, 10])
+def test_helmbold_is_the_upper_neighbour(ar):
+    """Helmbold, without a planform term, is 6 to 7 % above a rectangular lifting surface; ours is not."""
+    helmbold = TWO_PI * ar / (2.0 + sqrt(ar * ar + 4.0))
+    assert helmbold == pytest.approx({6: 4.5287, 8: 4.9058, 10: 5.1510}[ar], abs=1e-3)
+    assert 1.05 < helmbold / ours(ar, 1.0, 1e3)[0] < 1.08
+
+
+@pytest.mark.parametrize("taper", [0.4, 0.5, 0.7])
+@pytest.mark.parametrize("ar", [5, 8, 10, 12])
+def test_deep_tapered_foils_against_the_lattice(ar, taper):
+    a, k, _ = lattice(ar, taper, None)
+    slope, factor = ours(ar, taper, 1e3)
+    assert slope == pytest.approx(a, rel=0.008)
+    assert factor == pytest.approx(k, rel=0.006)
+    assert drag_excess_factor(ar) < 1.0
+
+
+# --- biplane factor ---
+
+SIGMA = {
+    0.02: 0.8905,
+    0.05: 0.7845,
+    0.10: 0.6565,
+    0.15: 0.5604,
+    0.20: 0.4842,
+    0.25: 0.4221,
+    0.30: 0.3705,
+    0.40: 0.2905,
+    0.50: 0.2322,
+    0.60: 0.1886,
+    0.80: 0.1298,
+    1.0: 0.0935,
+    2.0: 0.0287,
+}
+
+
+def sigma_exact(gap: float) -> float:
+    """Mutual over self induced drag of two elliptic loadings; y = cos theta, half span 1."""
+    theta = pi * (np.arange(4000) + 0.5) / 4000
+    zeta = np.cos(theta) + 2j * gap
+    root = np.sqrt(zeta - 1.0) * np.sqrt(zeta + 1.0)
+    weight = np.sin(theta) ** 2
+    return float(np.sum((1.0 - (zeta / root).real) * weight) / np.sum(weight))
+
+
+@pytest.mark.parametrize("gap", SIGMA)
+def test_biplane_factor(gap):
+    assert sigma_exact(gap) == pytest.approx(SIGMA[gap], abs=2e-4)
+    assert biplane_factor(gap) == pytest.approx(SIGMA[gap], abs=2e-3)
+    if 1 / 15 <= gap <= 0.5:
+        prandtl = (1.0 - 0.66 * gap) / (1.05 + 3.7 * gap)
+        assert biplane_factor(gap) == pytest.approx(prandtl, abs=2e-3)
+
+
+def test_biplane_factor_at_every_gap():
+    for gap in np.geomspace(1e-3, 30.0, 60):
+        assert biplane_factor(gap) == pytest.approx(sigma_exact(gap), abs=1.5e-3 if gap < 0.005 else 6e-4)
+    assert biplane_factor(0.0) == 1.0
+    assert biplane_factor(100.0) * 8.0 * 100.0**2 == pytest.approx(1.0, rel=0.01)
+
+
+# --- free surface, infinite Froude number ---
+
+TWO_D = {
+    0.25: (0.6667, 0.7309),
+    0.5: (0.8333, 0.8545),
+    1.0: (0.9444, 0.9473),
+    2.0: (0.9848, 0.9851),
+    4.0: (0.9961, 0.9961),
+    8.0: (0.9990, 0.9990),
+}
+RATIO = {  # aspect ratio: lift over deep lift by the lattice, by lifting line with biplane factor
+    6: ((0.6991, 0.8052, 0.8984, 0.9566, 0.9855, 0.9960), (0.6898, 0.7930, 0.8873, 0.9499, 0.9827, 0.9951)),
+    8: ((0.6998, 0.8056, 0.8958, 0.9512, 0.9815, 0.9945), (0.6924, 0.7954, 0.8858, 0.9447, 0.9787, 0.9935)),
+    10: ((0.7017, 0.8080, 0.8965, 0.9489, 0.9787, 0.9931), (0.6956, 0.7992, 0.8872, 0.9425, 0.9757, 0.9921)),
+}
+OTHER_RATIO = {
+    (4, 1.0): (0.7036, 0.8126, 0.9101, 0.9676, 0.9908),
+    (5, 1.0): (0.7000, 0.8071, 0.9024, 0.9612, 0.9880),
+    (12, 1.0): (0.7034, 0.8107, 0.8983, 0.9483, 0.9768),
+    (8, 0.4): (0.6913, 0.7929, 0.8852, 0.9464, 0.9803),
+    (10, 0.4): (0.6937, 0.7954, 0.8854, 0.9432, 0.9770),
+}
+DRAG = {  # aspect ratio: CDi pi AR / CL^2, and 1 + sigma
+    6: ((1.697, 1.535, 1.349, 1.179, 1.075, 1.033), (1.695, 1.533, 1.341, 1.166, 1.059, 1.017)),
+    8: ((1.764, 1.615, 1.435, 1.255, 1.121, 1.057), (1.748, 1.605, 1.422, 1.232, 1.094, 1.029)),
+    10: ((1.816, 1.676, 1.504, 1.321, 1.169, 1.085), (1.785, 1.657, 1.484, 1.291, 1.130, 1.043)),
+}
+
+
+@pytest.mark.parametrize("depth", DEPTHS)
+def test_surface_factor_of_the_section(depth):
+    vortex, plate = TWO_D[depth]
+    assert surface_factor(depth) == pytest.approx(vortex, abs=1e-4)
+    assert thin_plate.lift_ratio(depth, None, 200) == pytest.approx(plate, abs=1e-4)
+    if depth >= 1.0:
+        assert surface_factor(depth) == pytest.approx(plate, rel=3.1e-3)
+
+
+@pytest.mark.parametrize(("depth", "place"), [(8.0, 0.2499), (1.0, 0.2434), (0.5, 0.2324), (0.25, 0.2222)])
+def test_centre_of_lift_moves_forward_near_the_surface(depth, place):
+    assert thin_plate.centre_of_lift(depth) == pytest.approx(place, abs=2e-4)
+
+
+@pytest.mark.parametrize("ar", RATIO)
+def test_lift_ratio_rows(ar):
+    deep = lattice(ar, 1.0, None)[0]
+    for depth, by_lattice, by_line in zip(DEPTHS, *RATIO[ar], strict=True):
+        ratio = lattice(ar, 1.0, depth)[0] / deep
+        assert ratio == pytest.approx(by_lattice, abs=3e-3)
+        gap = 2.0 * depth / ar
+        line = (1.0 + 2.0 / ar) / (1.0 / TWO_D[depth][1] + 2.0 * (1.0 + biplane_factor(gap)) / ar)
+        assert line == pytest.approx(by_line, abs=1e-3)
+        if depth >= 0.5:
+            assert ours(ar, 1.0, depth)[0] / ours(ar, 1.0, 1e4)[0] < TWO_D[depth][0]
+
+
+@pytest.mark.parametrize(("ar", "taper"), OTHER_RATIO)
+def test_lift_ratio_of_other_outlines(ar, taper):
+    deep = lattice(ar, taper, None)[0]
+    for depth, expected in zip(DEPTHS, OTHER_RATIO[ar, taper], strict=False):
+        assert lattice(ar, taper, depth)[0] / deep == pytest.approx(expected, abs=3e-3)
+
+
+@pytest.mark.parametrize("ar", DRAG)
+def test_induced_drag_rows(ar):
+    deep = lattice(ar, 1.0, None)[1]
+    for depth, factor, sigma1 in zip(DEPTHS, *DRAG[ar], strict=True):
+        k = lattice(ar, 1.0, depth)[1]
+        assert k == pytest.approx(factor, abs=5e-3)
+        assert 1.0 + biplane_factor(2.0 * depth / ar) == pytest.approx(sigma1, abs=2e-3)
+        assert k / deep == pytest.approx(sigma1, rel=0.03)
+
+
+@pytest.mark.parametrize(("depth", "centre"), [(1.0, 0.235), (0.5, 0.224), (0.25, 0.213)])
+def test_aerodynamic_centre_near_the_surface(depth, centre):
+    assert lattice(8, 1.0, depth)[2] == pytest.approx(centre, abs=1e-3)
+
+
+# What the explicit formula is worth: largest difference from the lattice, by depth in chords.
+LIFT_BOUND = {
+    1.0: (0.086, 0.042, 0.025, 0.017, 0.009, 0.004),
+    0.5: (0.079, 0.028, 0.013, 0.011, 0.009, 0.008),
+    0.4: (0.078, 0.024, 0.010, 0.010, 0.009, 0.008),
+}
+DRAG_BOUND = {1.0: 0.038, 0.5: 0.019, 0.4: 0.016}
+
+
+@pytest.mark.parametrize("taper", LIFT_BOUND)
+@pytest.mark.parametrize("ar", [5, 6, 8, 10, 12])
+def test_explicit_formula_against_the_lattice_with_image(ar, taper):
+    for depth, bound in zip(DEPTHS, LIFT_BOUND[taper], strict=True):
+        a, k, _ = lattice(ar, taper, depth)
+        slope, factor = ours(ar, taper, depth)
+        assert slope == pytest.approx(a, rel=bound)
+        assert factor == pytest.approx(k, rel=DRAG_BOUND[taper])
+
+
+def test_no_surface_effect_deeper_than_five_chords():
+    """Benson & Land: aspect ratio 6, no visible effect on lift below 4 to 5 chords. Ours: under 2 %."""
+    assert 0.98 < ours(6, 1.0, 4.0)[0] / ours(6, 1.0, 1e4)[0] < 1.0
+    assert 0.985 < ours(6, 1.0, 5.0)[0] / ours(6, 1.0, 1e4)[0] < 1.0
+
+
+@pytest.mark.parametrize(
+    ("speed", "cl", "angle", "cdi", "drag"),
+    [(6.0, 0.5698, 7.231, 0.01429, 25.71), (10.0, 0.2051, 2.603, 0.00185, 9.25)],
+)
+def test_a_foil_carrying_a_boat(speed, cl, angle, cdi, drag):
+    """Lattice with image: rectangular, 0.10 m2, aspect ratio 8, 0.50 m deep, 1024.79 N in fresh water at 15
+    degrees."""
+    area, density = 0.10, 999.1
+    p = planform(sqrt(8.0 * area), area, 1.0, 0.0, 1.0)
+    q = 0.5 * density * speed**2
+    assert 1024.79 / (q * area) == pytest.approx(cl, rel=5e-3)
+    got, got_drag, slope, _ = foil_coefficients(radians(angle), 0.0, TWO_PI, 9.0, -9.0, 0.5, 0.0, p)
+    assert got == pytest.approx(cl, rel=5e-3)
+    assert slope == pytest.approx(4.515, rel=5e-3)
+    per_lift = got_drag / got**2 * cl**2
+    assert per_lift == pytest.approx(cdi, rel=5e-3)
+    assert per_lift * q * area == pytest.approx(drag, rel=5e-3)
+
+
+# --- finite Froude number: a caution only ---
+
+FROUDE = {
+    0.5: (1.298, 1.104, 1.028, 1.007),
+    1: (0.864, 0.764, 0.836, 0.906),
+    1.5: (0.448, 0.607, 0.763, 0.870),
+    2: (0.443, 0.634, 0.790, 0.888),
+    2.5: (0.491, 0.685, 0.828, 0.911),
+    3: (0.543, 0.732, 0.860, 0.930),
+    4: (0.632, 0.802, 0.904, 0.954),
+    5: (0.692, 0.845, 0.929, 0.968),
+    7: (0.761, 0.891, 0.955, 0.981),
+    10: (0.805, 0.918, 0.970, 0.988),
+}
+WAVE_DRAG = {
+    0.5: 0.0002,
+    1: 0.0633,
+    1.5: 0.0903,
+    2: 0.0755,
+    2.5: 0.0580,
+    3: 0.0445,
+    4: 0.0276,
+    5: 0.0185,
+    7: 0.0098,
+    10: 0.0049,
+}
+
+
+@pytest.mark.parametrize("froude", FROUDE)
+def test_two_dimensional_plate_at_finite_froude(froude):
+    for depth, ratio in zip((0.5, 1.0, 2.0, 4.0), FROUDE[froude], strict=True):
+        assert thin_plate.lift_ratio(depth, froude) == pytest.approx(ratio, abs=3e-3)
+    assert thin_plate.wave_drag_ratio(1.0, froude) == pytest.approx(WAVE_DRAG[froude], abs=3e-4)
+
+
+@pytest.mark.parametrize("froude", [2, 2.5, 3, 4, 5, 7, 10])
+def test_stated_doubt_is_the_two_dimensional_loss_at_four_chords(froude):
+    loss = 1.0 - FROUDE[froude][3] / 0.9961
+    assert lift_doubt_at_low_froude(froude) == pytest.approx(loss, abs=0.012)
+
+
+# --- downwash ---
+
+
+def horseshoe(x: float, z: float, s: float) -> float:
+    """Downwash per circulation on the centre line, bound span 2 s."""
+    r = sqrt(x * x + s * s + z * z)
+    bound = x / (x * x + z * z) * 2.0 * s / (4.0 * pi * r)
+    return bound + s / (2.0 * pi * (s * s + z * z)) * (1.0 + x / r)
+
+
+@pytest.mark.parametrize(
+    ("ar", "at1", "at2", "at3", "pair", "sheet", "image"),
+    [(8, 1.150, 1.119, 1.114, 1.109, 1.368, 0.154), (10, 0.920, 0.895, 0.891, 0.887, 1.094, 0.178)],
+)
+def test_downwash_rows_of_a_horseshoe(ar, at1, at2, at3, pair, sheet, image):
+    """CL 0.3, elliptic-equivalent bound span (pi/4) b, chord 1, degrees."""
+    cl, b = 0.3, float(ar)
+    s = pi / 8.0 * b
+    gamma = b * cl / (4.0 * s)  # area b x chord 1
+    for x, expected in ((1.0, at1), (2.0, at2), (3.0, at3)):
+        assert degrees(gamma * horseshoe(x * b, 0.0, s)) == pytest.approx(expected, rel=0.01)
+        got = vl.velocity(
+            np.array([[x * b, 0.0, 0.0]]), np.array([[0.0, -s, 0.0]]), np.array([[0.0, s, 0.0]])
+        )
+        assert degrees(-gamma * got[0, 0, 2]) == pytest.approx(expected, rel=0.01)
+        # our nearness factor is this horseshoe's
+        near = downwash_angle(cl, ar, b, 0.9 * b, 0.0, 1e4, 1e4, x * b) / radians(sheet)
+        assert near == pytest.approx(expected / pair, rel=2e-3)
+    assert degrees(16.0 * cl / (pi**3 * ar)) == pytest.approx(pair, abs=1e-3)
+    assert degrees(gamma * horseshoe(2.0 * b, 8.0, s)) == pytest.approx(image, rel=0.01)
+    assert degrees(downwash_angle(cl, ar, b, 0.9 * b, 0.0, 1e4, 1e4, 1e6)) == pytest.approx(sheet, abs=1e-3)
+
+
+def lattice_wake(ar: float, taper: float):
+    surface = vl.wing(ar, 2.0 / (1.0 + taper), taper, 8, 60)
+    gamma = vl.circulation(surface, np.ones(len(surface.strip)), False)
+    cl = 2.0 * float(np.sum(gamma * (surface.right[:, 1] - surface.left[:, 1]))) / ar
+    return surface, gamma, cl
+
+
+def between_trailing_vortices(surface, gamma, x: float, y: float) -> float:
+    """Downwash on the wake plane, read halfway between trailing vortices and interpolated to y."""
+    edges = np.unique(np.concatenate([surface.left[:, 1], surface.right[:, 1]]))
+    theta = np.arccos(-edges / edges[-1])
+    middles = -edges[-1] * np.cos(0.5 * (theta[1:] + theta[:-1]))
+    points = np.stack([np.full_like(middles, x), middles, np.zeros_like(middles)], -1)
+    return float(np.interp(y, middles, -vl.field(points, surface, False)[:, :, 2] @ gamma))
+
+
+@pytest.mark.parametrize(("ar", "rows"), [(8, (0.779, 0.757, 0.753)), (10, (0.745, 0.723, 0.718))])
+def test_centre_line_downwash_rows_of_the_lattice(ar, rows):
+    surface, gamma, cl = lattice_wake(ar, 1.0)
+    for x, expected in zip((1.0, 2.0, 3.0), rows, strict=True):
+        w = between_trailing_vortices(surface, gamma, x * ar, 0.0)
+        assert w / (2.0 * cl / (pi * ar)) == pytest.approx(expected, rel=0.03)
+
+
+def test_off_centre_downwash_needs_care_with_the_lattice():
+    """0.15 spans off the centre line, 2 spans aft, aspect ratio 8: 0.83 of 2 CL / (pi AR) between the
+    vortices.
+
+    Read at the point itself, which lies close to a trailing vortex of a 60-strip lattice, it is 1.018: a
+    number that has been quoted, and an artefact.
+    """
+    surface, gamma, cl = lattice_wake(8, 1.0)
+    flat = 2.0 * cl / (pi * 8.0)
+    assert between_trailing_vortices(surface, gamma, 16.0, 1.2) / flat == pytest.approx(0.83, abs=0.01)
+    at_point = -float(vl.field(np.array([[16.0, 1.2, 0.0]]), surface, False)[0, :, 2] @ gamma)
+    assert at_point / flat == pytest.approx(1.018, rel=0.03)
+
+
+@pytest.mark.parametrize(
+    ("ar", "depth", "per_cl"), [(8, 2.0, 0.0225), (8, 4.0, 0.0085), (10, 2.0, 0.0222), (10, 4.0, 0.0097)]
+)
+def test_downwash_of_the_image(ar, depth, per_cl):
+    """On the centre line, 2.5 spans aft: the lattice 3 %, our elliptic sheet within 9 % of it."""
+    surface, _, _ = lattice_wake(ar, 1.0)
+    # circulation of the foil itself under its image
+    under = vl.wing(float(ar), 1.0, 1.0, 8, 60, -depth)
+    g = vl.circulation(under, np.ones(len(under.strip)), True)
+    c = 2.0 * float(np.sum(g * (under.right[:, 1] - under.left[:, 1]))) / ar
+    w = -float(vl.field(np.array([[2.5 * ar, 0.0, 2.0 * depth]]), surface, False)[0, :, 2] @ g) / c
+    assert w == pytest.approx(per_cl, rel=0.03)
+    with_image = downwash_angle(1.0, ar, ar, 0.05 * ar, 0.0, depth, depth, 2.5 * ar)
+    without = downwash_angle(1.0, ar, ar, 0.05 * ar, 0.0, 1e5, 1e5, 2.5 * ar)
+    assert with_image - without == pytest.approx(per_cl, rel=0.09)
+
+
+@pytest.mark.parametrize("taper", [0.4, 0.5])
+@pytest.mark.parametrize("ar", [8, 10])
+def test_span_average_against_the_lattice(ar, taper):
+    """Rear span 0.86 of the main one, 2.3 spans aft: within 6 % at every height, off the sheet and on it."""
+    surface, gamma, cl = lattice_wake(ar, taper)
+    y = np.linspace(-0.43 * ar, 0.43 * ar, 401)
+    for height in (0.04, 0.1, 0.25, 0.5):
+        points = np.stack([np.full_like(y, 2.3 * ar), y, np.full_like(y, height * ar)], -1)
+        w = -float(np.mean(vl.field(points, surface, False)[:, :, 2] @ gamma))
+        got = downwash_angle(cl, ar, ar, 0.86 * ar, height * ar, 1e5, 1e5, 2.3 * ar)
+        assert got == pytest.approx(w, rel=0.06)
+
+
+@pytest.mark.parametrize("drift", [0.06, 0.13, 0.2, 0.26])
+def test_rolled_up_wake_keeps_the_flat_sheet_average(drift):
+    """The sheet sinks but its tips do not: leave the flat sheet where it left the foil.
+
+    drift: sinking of an unrolled sheet in half spans, 0.13 at CL 0.4 and 0.26 at CL 0.8 for aspect ratio 9,
+    2.3 spans aft. Within 10 % at every height; a descended flat sheet is up to 40 % off.
+    """
+    place, strength = rolled_wake.rolled(drift)
+    for height in (-0.25, -0.15, -0.08, 0.0, 0.08, 0.15, 0.25, 0.4):
+        rolled = rolled_wake.span_average(place, strength, 0.857, height)
+        # half span 1 and unit downwash on the sheet: 2 CL / (pi AR) = 1
+        flat = downwash_angle(0.5 * pi, 1.0, 2.0, 1.714, height, 1e5, 1e5, 1e6)
+        assert flat == pytest.approx(rolled, rel=0.10)
+    sunk = downwash_angle(0.5 * pi, 1.0, 2.0, 1.714, 0.15 + drift, 1e5, 1e5, 1e6)
+    assert sunk < 0.95 * rolled_wake.span_average(place, strength, 0.857, 0.15)
