@@ -19,6 +19,8 @@ from foilwright.water.hull_shape import parametric_hull
 from foilwright.water.section_data import SectionSpec, tables_for
 from foilwright.water.waves import wave_table
 
+WAVE_SECTIONS = (41, 9)  # stations and nodes: waves want finer sections than hydrostatics
+
 
 @dataclass(frozen=True)
 class ReadyBoat:
@@ -98,7 +100,7 @@ def ready(boat: BoatFile, instead: Mapping[str, float] | None = None, file: str 
     tables = Tables(
         sections=tables_for(section_specs(boat, numbers)),
         hull=hull,
-        waves=wave_table(hull),
+        waves=wave_table(parametric_hull(hull_numbers(numbers), *WAVE_SECTIONS)),
         curve=curve,
     )
     where = file or boat.name

@@ -172,4 +172,7 @@ class Wand(Part):
     mass_kg: float | None = measurable("mass of the wand", 0.01, 2.0)
     tension_n_m: float | None = measurable("wand elastic: moment at the pivot, towards forward", 0.0, 30.0)
     friction_n_m: float | None = measurable("friction: moment at the pivot, either way", 0.0, 5.0)
+    bend_deg_per_n_m: float | None = measurable(
+        "how far the wand at its pivot turns against the line to its tip, per N m on it", 0.0, 5.0
+    )
     time_constant_s: float | None = measurable("how long the wand takes to follow", 0.0, 0.5)

@@ -98,6 +98,7 @@ def _scalars(boat: BoatFile, n: Mapping[str, float], curve: CurveTable) -> dict[
         "wand.mass": n["wand.mass_kg"],
         "wand.tension": n["wand.tension_n_m"],
         "wand.friction": n["wand.friction_n_m"],
+        "wand.bend": radians(n["wand.bend_deg_per_n_m"]),
         "chain.wand_at_drawing": wand_drawn,
         "chain.foil_at_drawing": foil_drawn,
         "chain.foil_least": radians(n["chain.foil_least_deg"]) + of_foil,

@@ -100,7 +100,8 @@ class Wand(NamedTuple):
     stick_width: float
     mass: float  # [kg]
     tension: float  # moment of the wand elastic at the pivot, towards forward [N m]
-    friction: float  # moment of friction at the pivot, either way [N m]
+    friction: float  # moment of friction at the pivot, either way; a band of the tension [N m]
+    bend: float  # how far the pivot's end turns against the line to the tip, per N m [rad/(N m)]
 
 
 class Chain(NamedTuple):
@@ -216,9 +217,20 @@ def boat_from(row: Floats, links: Floats, drawn: Floats) -> Boat:
         main,
         rudder,
         Wand(
-            row[62], row[63], row[64], row[65], row[66], row[67], row[68], row[69], row[70], row[71], row[72]
+            row[62],
+            row[63],
+            row[64],
+            row[65],
+            row[66],
+            row[67],
+            row[68],
+            row[69],
+            row[70],
+            row[71],
+            row[72],
+            row[73],
         ),
-        Chain(row[73], row[74], row[75], row[76], row[77], row[78], row[79], row[80], row[81], row[82]),
+        Chain(row[74], row[75], row[76], row[77], row[78], row[79], row[80], row[81], row[82], row[83]),
         planform_of(main),
         planform_of(rudder),
         links,

@@ -25,7 +25,7 @@ FIRST_GEARING = 0.2  # of any chain, to begin with
 class Control(NamedTuple):
     """Wand, chain and main foil, settled.
 
-    wand     wand angle [rad];  foil  foil angle [rad];  free_foil  the same without the foil's stops
+    wand     wand angle at the pivot [rad];  foil  foil angle [rad];  free_foil  the same without the foil's stops
     touch    1 touching the water .. 0 off it;  immersed [m];  push  of the water on the wand [N]
     pull     what the wand must hold beside its weight [N m]
     """
@@ -83,7 +83,8 @@ def settled_control(
     flow_angle of the water to the keel line at the main foil [rad]; depth of the main foil [m].
 
     foil = clip(chain(wand) + play/2 tanh(hinge / PLAY_ROUNDING) + give x hinge), clipped to the foil's
-    stops; the wand's pull is the elastic's moment less gearing x hinge. Both stops are rounded by 0.3
+    stops; the wand's pull is the elastic's moment less gearing x hinge. A wand that bends under the water's
+    push stands further forward at its pivot than the line to its tip, by its bend times that moment. Both stops are rounded by 0.3
     degrees. Solved to 1e-10 rad.
     """
     wand_parts = boat.wand
@@ -117,9 +118,10 @@ def settled_control(
             immersed,
         )
         immersed = rest.immersed
+        bent = wand_parts.bend * rest.push * (wand_parts.length - 0.5 * rest.immersed)
         off = smooth_step(rest.cosine, 1.0, 1.0 + LIFT_OFF_SHARE)
         wand = smooth_clip(
-            rest.angle + off * (wand_parts.forward_stop - rest.angle),
+            rest.angle - bent + off * (wand_parts.forward_stop - rest.angle + bent),
             wand_parts.forward_stop,
             wand_parts.aft_stop,
             STOP_ROUNDING,
