@@ -1,6 +1,88 @@
-"""What every test stands on: drawn examples are the same on every machine and have no deadline."""
+"""What every test stands on: the demo boats, fresh water, and compiled physics that is compiled only once."""
 
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable
+
+import numpy as np
+import pytest
 from hypothesis import settings
 
+from foilwright.documents.boat_numbers import ReadyBoat
+from foilwright.flight.many import all_states, near_states
+from foilwright.water.properties import Water, water_at
+from tests.demo_boats import BOATS, NO_CHANGE, demo_boat
+from tests.many_balances import all_balances
+
+# Drawn examples are the same on every machine and have no deadline.
 settings.register_profile("house", deadline=None, derandomize=True, print_blob=True)
 settings.load_profile("house")
+
+LONGEST_COMPILE = 600.0  # [s] after which a worker believes that the one which compiles has died
+
+
+@pytest.fixture(scope="session")
+def fresh() -> Water:
+    """Fresh water at 15 degrees, air at 15 degrees, standard gravity."""
+    return water_at()
+
+
+@pytest.fixture(scope="session")
+def boats() -> dict[str, ReadyBoat]:
+    """Every demo boat, ready to fly, by the name of its file."""
+    return {name: demo_boat(name) for name in BOATS}
+
+
+@pytest.fixture(scope="session")
+def marram() -> ReadyBoat:
+    return demo_boat("marram")
+
+
+@pytest.fixture(scope="session")
+def sedge() -> ReadyBoat:
+    return demo_boat("sedge")
+
+
+@pytest.fixture(scope="session")
+def pipkin() -> ReadyBoat:
+    return demo_boat("pipkin")
+
+
+@pytest.fixture(scope="session")
+def compiled_physics(
+    tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat, fresh: Water
+) -> None:
+    """The compiled entry points, on disk. Ask for this before calling any of them.
+
+    Compiling takes most of a minute, so under several workers each entry point is compiled by whichever
+    worker takes its lock file first, and the others wait for it; then they all load it from disk.
+    """
+    speed, near = np.array([6.0]), np.array([[0.45, 0.02]])
+    change, amount = NO_CHANGE, np.zeros((1, 0))
+    entries: dict[str, Callable[[], object]] = {
+        "states": lambda: all_states(marram.row, marram.tables, fresh, change, amount, speed, threads=1),
+        "polished": lambda: near_states(
+            marram.row, marram.tables, fresh, change, amount, speed, near, threads=1
+        ),
+        "balances": lambda: all_balances(
+            marram.row, marram.tables, fresh, speed, near[:, 0].copy(), near[:, 1].copy()
+        ),
+    }
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        folder = tmp_path_factory.getbasetemp().parent  # of this run, shared by its workers
+        for name, compile_it in entries.items():
+            try:
+                os.close(os.open(folder / f"compiling-{name}", os.O_CREAT | os.O_EXCL))
+            except FileExistsError:
+                continue
+            compile_it()
+            (folder / f"compiled-{name}").touch()
+        waited_since = time.monotonic()
+        while not all((folder / f"compiled-{name}").exists() for name in entries):
+            if time.monotonic() - waited_since > LONGEST_COMPILE:
+                break
+            time.sleep(0.1)
+    for load_it in entries.values():
+        load_it()

@@ -1,14 +1,40 @@
-"""Air drag: 1/2 rho V^2 (C_D A). Drag areas of a person from Hoerner, Fluid-Dynamic Drag, 1965, ch. 3 (from
-memory): sitting 6 square feet = 0.56 m2."""
+"""Air drag: 1/2 rho V^2 (C_D A), and what the drag area of a person is.
+
+Hoerner, Fluid-Dynamic Drag, 1965, ch. 3 (from memory): standing 9 square feet, sitting 6. An upright cyclist
+with bicycle: table 1 of a journal paper, doi 10.1007/s12283-021-00345-2. Hiking on a rack: an estimate
+between those rows, common practice, no source. Areas of ours are the assumed ones of the boat file.
+"""
 
 import pytest
 
 from foilwright.air.windage import air_drag
+from foilwright.documents.defaults import DEFAULTS
+from tests.literature.published import CLOSED_FORM, MEMORY_SURE, PRACTICE, READ, Source, between, compare
+
+TOPIC = "Windage"
+FORMULA = Source(TOPIC, "1/2 rho V² (C_D A), air 1.225 kg/m³", CLOSED_FORM)
+PERSON = Source(TOPIC, "Hoerner, Fluid-Dynamic Drag, 1965, ch. 3: 9 and 6 square feet", MEMORY_SURE)
+CYCLIST = Source(TOPIC, "doi 10.1007/s12283-021-00345-2, table 1", READ)
+HIKING = Source(TOPIC, "Estimate between the rows of a person sitting and crouched", PRACTICE)
 
 
 @pytest.mark.parametrize(("area", "speed", "drag"), [(0.56, 10.0, 34.30), (0.30, 12.0, 26.46)])
 def test_person(area, speed, drag):
-    assert air_drag(area, 1.225, speed) == pytest.approx(drag, abs=0.005)
+    compare(f"{area} m² at {speed:g} m/s", drag, air_drag(area, 1.225, speed), 0.005, "N", FORMULA)
+
+
+@pytest.mark.parametrize(("posture", "square_feet", "area"), [("standing", 9.0, 0.84), ("sitting", 6.0, 0.56)])
+def test_drag_area_of_a_person_in_old_units(posture, square_feet, area):
+    compare(f"{posture}: {square_feet:g} square feet", area, square_feet * 0.3048**2, 0.005, "m²", PERSON, True)
+
+
+@pytest.mark.parametrize(("form", "people"), [("narrow", 1), ("wide", 1), ("two-person", 2)])
+def test_assumed_drag_area_of_a_hiking_sailor(form, people):
+    """Less than a person sitting upright or a cyclist with bicycle, and in the range given for a hiker."""
+    [assumed] = [row.for_form(form).value for row in DEFAULTS if row.path == "crew.drag_area_m2"]
+    between(f"{form}: assumed drag area of a hiking sailor", 0.25, 0.45, assumed / people, "m²", HIKING)
+    between(f"{form}: the same under a cyclist with bicycle", 0.0, 0.473, assumed / people, "m²", CYCLIST)
+    assert assumed / people < 0.56
 
 
 def test_direction():

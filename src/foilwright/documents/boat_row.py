@@ -141,6 +141,7 @@ def _foil(
         "flap_per_turn": flap_per_turn,
         "incidence_per_turn": incidence_per_turn,
         "flap_chord_share": n.get(f"{part}.flap_chord_share", 0.0),
+        "flap_span_share": n.get(f"{part}.flap_span_share", 0.0),
         "pivot_share": n.get(f"{part}.pivot_share", 0.25),
         "tau": outline.slope_term / round_by - 1.0,
         "delta": outline.drag_term / round_by - 1.0,

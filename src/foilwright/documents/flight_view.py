@@ -3,7 +3,7 @@
 Body axes in metres (x forward from the transom, z up from the keel line) unless said otherwise.
 """
 
-from math import cos, radians, sin, sqrt
+from math import cos, radians, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -205,7 +205,7 @@ def _place(path: str, view: FlightView) -> Point | None:
         "wand": view.wand_pivot,
         "rudder": view.rudder.foot,
         "main_foil": view.main.foot,
-        "crew": view.crew,
+        "crew": (view.crew[0] - 0.2, view.crew[1] - 0.18),
         "rig": view.mast_foot,
         "chain": _between(view.wand_pivot, view.main.top, 0.5),
     }
@@ -227,7 +227,5 @@ def edge_travel(view_main: StrutView, whole_foil: bool, pivot_share: float, foil
 
 def exposed(view: FlightView, strut: StrutView) -> float:
     """Length of a strut between hull and water in the state drawn [m]; negative while the hull is in the water."""
-    rise = strut.top[0] - view.main.top[0]
-    up = cos(view.trim)
-    height = view.height + rise * sin(view.trim) + strut.top[1] * up
-    return height / sqrt(up * up + 1e-12)
+    ahead = strut.top[0] - view.main.top[0]
+    return (view.height + ahead * sin(view.trim)) / cos(view.trim) + strut.top[1]

@@ -168,6 +168,8 @@ def validity(case: Case, flight: Flight, height: float, trim: float) -> tuple[in
     """Outcome of a solved state: solved, chain locked, or which model is outside its range."""
     if flight.control.chain.slack < 0.0:
         return outcomes.CHAIN_LOCKED, "the chain"
+    if abs(flight.control.miss) > 1e-8:
+        return outcomes.GAVE_UP, "wand and foil settling together"
     water = case.water
     foils = (
         ("main foil", flight.main, flight.main_speed, case.boat.main_planform.chord),

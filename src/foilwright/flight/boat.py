@@ -71,6 +71,7 @@ class Foil(NamedTuple):
     flap_per_turn: float  # flap angle per radian of foil angle: 1 where a flap is controlled
     incidence_per_turn: float  # incidence per radian of foil angle: 1 where the whole foil is
     flap_chord_share: float  # flap chord / chord [-]
+    flap_span_share: float  # flapped share of the span [-]
     pivot_share: float  # hinge of a whole foil, share of moment chord from the leading edge [-]
     tau: float  # lifting line: excess of the mean induced angle over elliptic loading [-]
     delta: float  # the same of induced drag [-]
@@ -171,7 +172,7 @@ def foil_from(row: Floats, i: int) -> Foil:
     return Foil(
         row[i], row[i + 1], row[i + 2], row[i + 3], row[i + 4], row[i + 5], row[i + 6], row[i + 7],
         row[i + 8], row[i + 9], row[i + 10], row[i + 11], row[i + 12], row[i + 13], row[i + 14], row[i + 15],
-        row[i + 16], row[i + 17], row[i + 18], row[i + 19], row[i + 20], row[i + 21],
+        row[i + 16], row[i + 17], row[i + 18], row[i + 19], row[i + 20], row[i + 21], row[i + 22],
     )  # fmt: skip
 
 
@@ -207,7 +208,7 @@ def boat_from(row: Floats, links: Floats, drawn: Floats) -> Boat:
         for j in range(LINK_SIZE):
             links[i, j] = row[N_SCALARS + i * LINK_SIZE + j]
     main = foil_from(row, 18)
-    rudder = foil_from(row, 40)
+    rudder = foil_from(row, 41)
     boat = Boat(
         Mass(row[0], row[1], row[2]),
         Crew(row[3], row[4], row[5], row[6]),
@@ -217,8 +218,6 @@ def boat_from(row: Floats, links: Floats, drawn: Floats) -> Boat:
         main,
         rudder,
         Wand(
-            row[62],
-            row[63],
             row[64],
             row[65],
             row[66],
@@ -229,8 +228,10 @@ def boat_from(row: Floats, links: Floats, drawn: Floats) -> Boat:
             row[71],
             row[72],
             row[73],
+            row[74],
+            row[75],
         ),
-        Chain(row[74], row[75], row[76], row[77], row[78], row[79], row[80], row[81], row[82], row[83]),
+        Chain(row[76], row[77], row[78], row[79], row[80], row[81], row[82], row[83], row[84], row[85]),
         planform_of(main),
         planform_of(rudder),
         links,

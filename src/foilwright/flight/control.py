@@ -25,7 +25,8 @@ FIRST_GEARING = 0.2  # of any chain, to begin with
 class Control(NamedTuple):
     """Wand, chain and main foil, settled.
 
-    wand     wand angle at the pivot [rad];  foil  foil angle [rad];  free_foil  the same without the foil's stops
+    wand     wand angle at the pivot [rad]
+    foil     foil angle [rad];  free_foil  the same without the foil's stops
     touch    1 touching the water .. 0 off it;  immersed [m];  push  of the water on the wand [N]
     pull     what the wand must hold beside its weight [N m]
     """
@@ -39,6 +40,7 @@ class Control(NamedTuple):
     pull: float
     chain: Turned
     flow: FoilFlow
+    miss: float  # what is left of the foil's equation [rad]
 
 
 def chain_from(boat: Boat, tables: Tables, wand: float) -> Turned:
@@ -84,8 +86,9 @@ def settled_control(
 
     foil = clip(chain(wand) + play/2 tanh(hinge / PLAY_ROUNDING) + give x hinge), clipped to the foil's
     stops; the wand's pull is the elastic's moment less gearing x hinge. A wand that bends under the water's
-    push stands further forward at its pivot than the line to its tip, by its bend times that moment. Both stops are rounded by 0.3
-    degrees. Solved to 1e-10 rad.
+    push stands further forward at its pivot than the line to its tip, by its bend times that moment. Both
+    stops are rounded by 0.3 degrees. Solved to 1e-10 rad; `miss` tells where that was not reached, as
+    with a foil whose give outruns its hinge moment.
     """
     wand_parts = boat.wand
     weight = wand_parts.mass * gravity
@@ -141,7 +144,16 @@ def settled_control(
             miss = wanted - foil
             if miss * miss < SETTLED * SETTLED or i > 12:
                 return Control(
-                    wand, foil, free, 1.0 - off, rest.immersed, (1.0 - off) * rest.push, pull, chain, flow
+                    wand,
+                    foil,
+                    free,
+                    1.0 - off,
+                    rest.immersed,
+                    (1.0 - off) * rest.push,
+                    pull,
+                    chain,
+                    flow,
+                    miss,
                 )
             step = miss
             if i > 1 and (last_miss - miss) * (last_miss - miss) > 1e-24:

@@ -66,9 +66,9 @@ def foil_flow(
     drag = induced + wetted * profile
     if planform.kink_square > 0.0:
         unflapped, _, _, _ = section_line(tables.sections, section, 0.0, log_re)
-        drag = drag + kinked_loading_drag(lift, slope * (unflapped - zero_lift), planform)
+        drag = drag + kinked_loading_drag(lift, wetted * slope * (unflapped - zero_lift), planform)
     flap_chord = planform.chord * foil.flap_chord_share
-    flap_area = planform.area * foil.flap_chord_share * planform.flap_share
+    flap_area = planform.area * foil.flap_chord_share * foil.flap_span_share
     turning = foil.flap_per_turn * wetted * flap_hinge_moment(pressure, flap_area, flap_chord, hinge)
     turning = turning + foil.incidence_per_turn * whole_foil_hinge_moment(
         pressure, lift, drag, wetted * moment, alpha, foil.pivot_share, planform

@@ -6,6 +6,7 @@ An item is a force [N] and its moment [N m] about the centre of gravity, six com
 from math import atan2, cos, sin, sqrt
 from typing import NamedTuple
 
+from foilwright.air.windage import air_drag
 from foilwright.axes import Attitude, cross, to_body
 from foilwright.flight.boat import Boat, Foil, Tables
 from foilwright.flight.foil_flow import FoilFlow
@@ -212,5 +213,6 @@ def put_air(
     z: float,
 ) -> None:
     """Air drag of one part; air_x, air_y is the boat's velocity through the air in earth axes [m/s]."""
-    strength = 0.5 * water.air_density * drag_area * sqrt(air_x * air_x + air_y * air_y)
+    speed = sqrt(air_x * air_x + air_y * air_y)
+    strength = air_drag(drag_area, water.air_density, speed) / (speed + 1e-12)
     put_earth(items, item, a, x, y, z, -strength * air_x, -strength * air_y, 0.0)

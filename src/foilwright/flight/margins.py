@@ -66,10 +66,11 @@ def foil_stall(
 def margins(boat: Boat, tables: Tables, water: Water, state: State, flight: Flight) -> Margins:
     """All margins of one state from what the loads found on the way.
 
-    Touchdown is the height of the hull's lowest point. Rudder reversal is how far the rudder foil's load is
-    from changing sides, where its seat and its rake mechanism change sides with it. Wand contact is the
-    largest wave amplitude the paddle follows at an encounter period of 0.3 s: inertia x amplitude x
-    frequency^2 / (length sin(wand angle)) against tension, weight and chain load.
+    Ventilation is that of the struts, where air comes down; a foil that comes near the surface shows in its
+    tip's depth. Touchdown is the height of the hull's lowest point. Rudder reversal is how far the rudder
+    foil's load is from changing sides, where its seat and its rake mechanism change sides with it. Wand
+    contact is the largest wave amplitude the paddle follows at an encounter period of 0.3 s: inertia x
+    amplitude x frequency^2 / (length sin(wand angle)) against tension, weight and chain load.
     """
     main = flight.main
     rudder = flight.rudder
@@ -92,17 +93,11 @@ def margins(boat: Boat, tables: Tables, water: Water, state: State, flight: Flig
         shallowest_tip_depth(flight.rudder_depth, boat.rudder.span, sin_heel),
     )
     air = smaller(
-        smaller(
-            strut_ventilation(
-                flight.main_strut_angle, flight.main_strut_wetted, boat.main.strut_chord, state, water
-            ),
-            strut_ventilation(
-                flight.rudder_strut_angle, flight.rudder_strut_wetted, boat.rudder.strut_chord, state, water
-            ),
+        strut_ventilation(
+            flight.main_strut_angle, flight.main_strut_wetted, boat.main.strut_chord, state, water
         ),
-        smaller(
-            strut_ventilation(main.alpha, flight.main_depth, boat.main_planform.chord, state, water),
-            strut_ventilation(rudder.alpha, flight.rudder_depth, boat.rudder_planform.chord, state, water),
+        strut_ventilation(
+            flight.rudder_strut_angle, flight.rudder_strut_wetted, boat.rudder.strut_chord, state, water
         ),
     )
     hull = lowest_point(
@@ -125,7 +120,7 @@ def margins(boat: Boat, tables: Tables, water: Water, state: State, flight: Flig
 
 
 def strut_ventilation(angle: float, wetted: float, chord: float, state: State, water: Water) -> float:
-    """Ventilation margin [rad] of a strut with this much under water, or a foil this deep [m]."""
+    """Ventilation margin [rad] of a strut with so much of its length under water [m]."""
     return ventilation_margin(angle, wetted / chord, state.speed / sqrt(water.gravity * chord))
 
 

@@ -25,7 +25,7 @@ HIGHEST = 2.0
 FIRST_SLOPE = -3.0  # of lift over weight, per metre of height, to begin with
 SCAN_TOLERANCE = 1e-3  # of weight, on the grid
 SOLVED_TOLERANCE = 1e-10  # of weight, and of weight times a metre
-MOST_STATES = 5
+MOST_STATES = 8  # five are the most that were seen
 FOUND_SIZE = 4  # height, trim, stable, largest miss
 STEP = 1e-6  # for differences [m, rad]
 
@@ -46,7 +46,7 @@ class Work(NamedTuple):
     """Scratch of one thread."""
 
     items: Floats  # [16, 6]
-    scan: Floats  # [trims, 3]: height, pitching moment, 1 where the height was found
+    scan: Floats  # [trims + 1, 4]: height, pitching moment, 1 where the height was found, trim
     found: Floats  # [MOST_STATES, FOUND_SIZE]
 
 

@@ -4,15 +4,15 @@ One pure function, `boat_drawing`: a flight view and the settings' words in, SVG
 measured, such as the sailor's outline and the rig, is faint.
 """
 
-from collections.abc import Callable, Mapping, Sequence
-from math import cos, floor, sin
+from collections.abc import Callable, Sequence
+from math import cos, sin
 from typing import NamedTuple
 
 from foilwright.documents.flight_view import FlightView, Point, StrutView
 from foilwright.paper.svg_marks import FAINT, INK, WASH, box, circle, drawing, line, shape, text, text_width
 
 SCALES = (10, 12, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 100, 120, 150, 200)
-HEAD_ROOM = 0.62  # sky over the centre of the crew that is drawn [m]
+HEAD_ROOM = 0.60  # sky over the centre of the crew that is drawn [m]
 STRIPE = 0.018  # height of a stripe of tape as drawn [m]
 BODY = "#cccccc"  # the sailor's outline
 
@@ -44,27 +44,55 @@ class Placed(NamedTuple):
     width: float
 
 
+class BoatDrawing(NamedTuple):
+    """The drawing as SVG, its scale (1 : scale), and whether its labels are the short, numbered ones."""
+
+    svg: str
+    scale: int
+    numbered: bool
+
+
 def boat_drawing(
-    view: FlightView, labels: Sequence[Label], title: str, width: float, tallest: float, size: float, unit: str = "mm"
-) -> tuple[str, int]:
-    """The drawing as SVG, `width` wide, at most `tallest` high, with words of `size`; and its scale (1 : scale)."""
-    above = [label for label in labels if not _is_low(view, view.anchors[label.adjuster])]
-    below = [label for label in labels if _is_low(view, view.anchors[label.adjuster])]
-    rows = _rows(above, width, size)
-    sky = rows * _label_height(size) + (1.0 if rows else 0.0)
-    frame, height = _frame(view, width, tallest, sky)
+    view: FlightView,
+    labels: Sequence[Label],
+    numbered: Sequence[Label],
+    title: str,
+    width: float,
+    tallest: float,
+    size: float,
+    unit: str = "mm",
+) -> BoatDrawing:
+    """The drawing `width` wide and at most `tallest` high, with words of `size`.
+
+    The full labels stand at the parts where one row of them has room; otherwise the numbered ones do. Without full
+    labels the numbered ones are taken at once.
+    """
+    frame, height = _frame(view, width, tallest, 0.0)
+    short = not labels or len(_placed_above(_high(labels, view), view, frame, width, size)[1]) > 1
+    labels = numbered if short else labels
+    placed, rows = _placed_above(_high(labels, view), view, frame, width, size)
+    if len(rows) > 1:
+        frame, height = _frame(view, width, tallest, (len(rows) - 1) * _label_height(size))
+        placed, _ = _placed_above(_high(labels, view), view, frame, width, size)
+    low, foot = _placed_below([one for one in labels if one not in _high(labels, view)], view, frame, width, size)
+    height = max(height, foot + 0.5)
     marks = [*_water(view, frame, width, height), *_rig(view, frame)]
     for strut in (view.main, view.rudder):
         marks += _strut(strut, frame)
     marks += [*_stock(view, frame), *_hull(view, frame), *_crew(view, frame), *_chain(view, frame), *_wand(view, frame)]
     if view.flying:
         marks += _height_mark(view, frame, size)
-    placed = _placed_above(above, view, frame, width, size, rows)
-    low, foot = _placed_below(below, view, frame, width, size)
     marks += _leaders(placed, view, frame, size, True) + _leaders(low, view, frame, size, False)
-    for one in placed + low:
-        marks += _words(one, size)
-    return drawing(width, max(height, foot + 0.5), marks, title, unit), frame.scale
+    for one in placed:
+        marks += _words(one, size, "#ffffff")
+    for one in low:
+        marks += _words(one, size, WASH if view.flying else "#ffffff")
+    return BoatDrawing(drawing(width, height, marks, title, unit), frame.scale, short)
+
+
+def _high(labels: Sequence[Label], view: FlightView) -> list[Label]:
+    """The labels that belong into the sky rather than into the water."""
+    return [label for label in labels if view.anchors[label.adjuster][1] >= -0.1]
 
 
 # The frame -----------------------------------------------------------------------------------------------
@@ -82,7 +110,7 @@ def _frame(view: FlightView, width: float, tallest: float, sky: float) -> tuple[
     ends += [_foil_end(view.main, -0.3), _foil_end(view.rudder, 0.8), _foil_end(view.rudder, -0.3)]
     earth = [_in_earth(view, point) for point in ends]
     head = _in_earth(view, (view.crew[0], view.crew[1] + HEAD_ROOM))
-    left, right = min(x for x, _ in earth) - 0.06, max(x for x, _ in earth) + 0.06
+    left, right = min(x for x, _ in earth) - 0.06, max(x for x, _ in earth) + 0.10
     top = head[1]
     bottom = min(_in_earth(view, view.main.foot)[1], _in_earth(view, view.rudder.foot)[1], -0.3) - 0.10
     high, wide = 1000.0 * (top - bottom), 1000.0 * (right - left)
@@ -100,11 +128,6 @@ def _frame(view: FlightView, width: float, tallest: float, sky: float) -> tuple[
 
 def _foil_end(strut: StrutView, share: float) -> Point:
     return strut.foot[0] - share * strut.foil_chord, strut.foot[1]
-
-
-def _is_low(view: FlightView, anchor: Point) -> bool:
-    """Whether a label belongs into the water rather than into the sky."""
-    return anchor[1] < -0.1
 
 
 # The parts -----------------------------------------------------------------------------------------------
@@ -253,25 +276,41 @@ def _label_width(label: Label, size: float) -> float:
     return max(text_width(label.name, size, True), text_width(label.setting, size)) + 0.4 * size
 
 
-def _rows(labels: Sequence[Label], width: float, size: float) -> int:
-    if not labels:
-        return 0
-    total = sum(_label_width(label, size) + 0.6 * size for label in labels)
-    return max(1, floor(total / width) + 1)
-
-
 def _placed_above(
-    labels: Sequence[Label], view: FlightView, frame: Frame, width: float, size: float, rows: int
-) -> list[Placed]:
-    """Labels over the boat, in the order of what they point at, each as near to it as the others let it."""
+    labels: Sequence[Label], view: FlightView, frame: Frame, width: float, size: float
+) -> tuple[list[Placed], set[int]]:
+    """Labels in the sky, in the order of what they point at, each as near to it as the others let it; rows used.
+
+    The crew's heads stay free: labels of what lies aft of them stand aft, the others forward. Rows fill from below.
+    """
+    spread = 0.25 if view.crew_heads > 1 else 0.0
+    aft = frame.place((view.crew[0] - spread - 0.28, view.crew[1] + 0.4))[0]
+    fore = frame.place((view.crew[0] + spread + 0.16, view.crew[1] + 0.4))[0]
     ordered = sorted(labels, key=lambda label: frame.place(view.anchors[label.adjuster])[0])
+    sides = (
+        (0.0, aft, [one for one in ordered if frame.place(view.anchors[one.adjuster])[0] <= fore]),
+        (fore, width, [one for one in ordered if frame.place(view.anchors[one.adjuster])[0] > fore]),
+    )
+    split = [(left, right, _in_rows(mine, right - left, size)) for left, right, mine in sides]
+    rows = max(len(grouped) for _, _, grouped in split)
     placed = []
-    for row in range(rows):
-        mine = ordered[row::rows]
-        wanted = [frame.place(view.anchors[label.adjuster])[0] for label in mine]
-        for label, x in zip(mine, _spread(wanted, [_label_width(one, size) for one in mine], width), strict=True):
-            placed.append(Placed(label, x, row * _label_height(size), _label_width(label, size)))
-    return placed
+    for left, right, grouped in split:
+        for row, mine in enumerate(grouped):
+            widths = [_label_width(one, size) for one in mine]
+            wanted = [frame.place(view.anchors[one.adjuster])[0] - left for one in mine]
+            y = (rows - len(grouped) + row) * _label_height(size)
+            for label, x, wide in zip(mine, _spread(wanted, widths, right - left), widths, strict=True):
+                placed.append(Placed(label, left + x, y, wide))
+    return placed, set(range(rows))
+
+
+def _in_rows(labels: Sequence[Label], room: float, size: float) -> list[list[Label]]:
+    """Labels in as few rows as the room is wide enough for, taken in turn so that neighbours stand apart."""
+    for rows in range(1, len(labels) + 1):
+        grouped = [list(labels[i::rows]) for i in range(rows)]
+        if all(sum(_label_width(one, size) for one in row) <= room for row in grouped):
+            return grouped
+    return [[one] for one in labels]
 
 
 def _spread(wanted: Sequence[float], widths: Sequence[float], width: float) -> list[float]:
@@ -292,7 +331,7 @@ def _placed_below(
     """Labels in the water, stacked in the nearest room beside the struts that is wide enough; lowest edge used."""
     rudder = frame.place(view.rudder.foot)[0]
     main = frame.place(view.main.foot)[0]
-    thick = frame.millimetres(view.main.chord) + 0.6 * size
+    thick = 0.8 * frame.millimetres(view.main.chord) + 0.3 * size
     rooms = [(0.0, rudder - thick), (rudder + thick, main - thick), (main + thick, width)]
     y0 = (frame.water if view.flying else frame.place((0.0, -0.3))[1]) + 0.5 * size
     used = [0, 0, 0]
@@ -331,14 +370,10 @@ def _leaders(
     return marks
 
 
-def _words(placed: Placed, size: float) -> list[str]:
+def _words(placed: Placed, size: float, fill: str) -> list[str]:
     x = placed.x + 0.2 * size
     return [
+        box(placed.x, placed.y + 0.1 * size, placed.width, 2.15 * size, fill),
         text((x, placed.y + 0.95 * size), placed.label.name, size, "start", True),
         text((x, placed.y + 2.0 * size), placed.label.setting, size),
     ]
-
-
-def labels_from(settings: Mapping[str, tuple[str, str]]) -> list[Label]:
-    """Labels from adjuster -> (name, setting in words)."""
-    return [Label(adjuster, name, setting) for adjuster, (name, setting) in settings.items()]

@@ -9,8 +9,8 @@ from html import escape
 Point = tuple[float, float]
 
 FONT = "Atkinson Hyperlegible Next"
-CHARACTER = 0.56  # mean advance of a character over the font size, on the wide side
-BOLD_CHARACTER = 0.60
+CHARACTER = 0.54  # mean advance of a character over the font size, on the wide side
+BOLD_CHARACTER = 0.57
 INK = "#000000"
 FAINT = "#8c8c8c"  # things behind: rig, sailor
 WASH = "#e6e6e6"  # water, hidden box

@@ -1,0 +1,264 @@
+"""The command line: `foilwright demo | check | chain | fly | card`.
+
+Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped by the
+person. Messages go to stderr; stdout carries the answer only.
+"""
+
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from typing import Annotated, Any
+
+import typer
+
+from foilwright.cli import show
+from foilwright.mistakes import Mistake, Mistakes
+from foilwright.words import describe
+
+DONE, WRONG_INPUT, CANNOT, STOPPED = 0, 2, 3, 4
+
+app = typer.Typer(
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help="How a centreline foiling dinghy flies, and its setup card. It never says that anybody may sail.",
+)
+
+Boat = Annotated[str, typer.Argument(metavar="BOAT", help="A boat file, or the name of an example: marram.")]
+Set = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--set", metavar="NAME=STEPS", help=f"Sets an adjuster: {describe('steps')}. May be repeated."
+    ),
+]
+SailorOption = Annotated[
+    str,
+    typer.Option(
+        "--sailor", metavar="KG|FILE.toml", help="Everyone aboard together, in wet kit: kilograms, or a sailor file."
+    ),
+]
+Heel = Annotated[
+    str, typer.Option("--heel", metavar="DEG", help="Heel in degrees, to leeward positive, to windward negative.")
+]
+WaterOption = Annotated[
+    str, typer.Option("--water", metavar="fresh|sea|SALINITY", help="fresh, sea, or the salinity in g/kg.")
+]
+Temperature = Annotated[
+    str, typer.Option("--temperature", metavar="C", help="Temperature of the water in degrees Celsius.")
+]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON object in place of text.")]
+Lang = Annotated[str, typer.Option("--lang", metavar="CODE", help="Reserved; only en so far.")]
+
+
+@app.command()
+def demo(
+    out: Annotated[
+        str, typer.Option("--out", metavar="FOLDER", help="Where the cards and the summary are put.")
+    ] = "foilwright-demo",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Do the main job on the demo boats: cards and a summary into a folder."""
+    from foilwright.jobs.demonstrate import demo as make
+
+    check_language(lang)
+    answer = make(out)
+    return answered(answer, json, lambda: show.demo(answer, out), DONE)
+
+
+@app.command()
+def check(
+    file: Annotated[list[str], typer.Argument(metavar="FILE...", help="Boat files and sailor files.")],
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Look a document over and say everything that is wrong with it."""
+    from foilwright.jobs import desk
+
+    check_language(lang)
+    answer = desk.check(file)
+    code = DONE if all(one["ok"] for one in answer["files"]) else WRONG_INPUT
+    return answered(answer, json, lambda: show.check(answer), code)
+
+
+@app.command()
+def chain(
+    boat: Boat,
+    wand: Annotated[
+        str,
+        typer.Option(
+            "--wand", metavar="FROM:TO:STEP", help=f"Wand angles: {describe('wand')}. The step is 5 if left out."
+        ),
+    ] = "0:90:5",
+    set_: Set = None,
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Show how the chain from wand to foil behaves ashore."""
+    from foilwright.jobs import desk
+
+    check_language(lang)
+    answer = desk.chain(boat, wand, set_ or [])
+    code = DONE if any(row["outcome"] == "solved" for row in answer["rows"]) else CANNOT
+    return answered(answer, json, lambda: show.chain(answer), code)
+
+
+@app.command()
+def fly(
+    boat: Boat,
+    sailor: SailorOption,
+    speed: Annotated[
+        str,
+        typer.Option(
+            "--speed", metavar="FROM:TO:STEP", help="Boat speeds in kn, both ends included. The step is 1 if left out."
+        ),
+    ] = "4:24:1",
+    set_: Set = None,
+    heel: Heel = "0",
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Find every steady state at each boat speed: height, bow angle, margins."""
+    from foilwright.jobs import desk
+
+    check_language(lang)
+    answer = desk.fly(boat, sailor, speed, set_ or [], heel, water, temperature)
+    code = DONE if desk.solved_rows(answer) else CANNOT
+    return answered(answer, json, lambda: show.fly(answer), code)
+
+
+@app.command()
+def card(
+    boat: Boat,
+    sailor: SailorOption,
+    speed: Annotated[
+        str,
+        typer.Option(
+            "--speed", metavar="FROM:TO:STEP", help="Boat speeds on the card, in kn. The step is 2 if left out."
+        ),
+    ] = "10:18:2",
+    stage: Annotated[
+        str | None,
+        typer.Option("--stage", metavar="STAGE", help="Stage of learning: first-hops, improving, settled, expert."),
+    ] = None,
+    form: Annotated[
+        str,
+        typer.Option("--form", metavar="FORM", help="paper (A5 PDF), html or text; phone is reserved."),
+    ] = "paper",
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FILE", help="The file to write. The text form is printed if it is left out."),
+    ] = None,
+    set_: Set = None,
+    heel: Heel = "0",
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    date: Annotated[
+        str | None, typer.Option("--date", metavar="WORDS", help="The day the card is for, as it is to be printed.")
+    ] = None,
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Make the setup card, with the settings as they stand."""
+    from foilwright.jobs import desk
+
+    check_language(lang)
+    desk.check_form(form)
+    if out is None and form != "text":
+        raise Mistake("--out", "nothing", "the file to write", f"Write for example --out card{desk.ENDINGS[form]}.")
+    made = desk.card(boat, sailor, speed, stage, form, out, set_ or [], heel, water, temperature, date)
+    code = DONE if made.answer["outcome"] == "solved" else CANNOT
+    text = made.content.decode() if form == "text" and out is None else ""
+    return answered(made.answer, json, lambda: show.card(made.answer, text), code)
+
+
+@app.callback(invoke_without_command=True)
+def first(
+    version: Annotated[bool, typer.Option("--version", help="Print the version and end.", is_eager=True)] = False,
+) -> None:
+    """How a centreline foiling dinghy flies, and its setup card. It never says that anybody may sail."""
+    if version:
+        from importlib.metadata import version as version_of
+
+        print(f"foilwright {version_of('foilwright')}")
+        raise typer.Exit
+
+
+def answered(answer: Mapping[str, Any], as_json: bool, words: Callable[[], str], code: int) -> int:
+    """Print an answer, as JSON or in words, and hand on the exit code."""
+    if as_json:
+        from foilwright.documents.answers import as_json as written
+
+        print(written(answer))
+    else:
+        print(words(), end="")
+    return code
+
+
+def check_language(lang: str) -> None:
+    """Only one language is written so far."""
+    if lang != "en":
+        raise Mistake("--lang", f"`{lang}`", "en", "Other languages are not written yet; leave it out.")
+
+
+# The door ------------------------------------------------------------------------------------------------
+
+
+def run(arguments: Sequence[str]) -> int:
+    """One command; every mistake becomes a sentence on stderr, or the one error object with --json."""
+    wants_json = "--json" in arguments
+    try:
+        code = app(list(arguments), prog_name="foilwright", standalone_mode=False)
+        sys.stdout.flush()
+        return code if isinstance(code, int) else DONE
+    except (Mistake, Mistakes) as wrong:
+        return refused(wrong, wants_json)
+    except BrokenPipeError:
+        # Whoever read our answer has seen enough; keep Python from complaining at its end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except (KeyboardInterrupt, typer.Abort):
+        print("foilwright: stopped.", file=sys.stderr)
+        return STOPPED
+    except Exception as error:
+        wrong_line = mistake_of_the_line(error)
+        if wrong_line is None:
+            raise
+        return refused(wrong_line, wants_json)
+
+
+def mistake_of_the_line(error: Exception) -> Mistake | None:
+    """What the parser of the command line has to say, in our words; nothing if the error is none of its own."""
+    sentence = getattr(error, "format_message", None)
+    if sentence is None:
+        return None
+    context = getattr(error, "ctx", None)
+    command = context.command_path if context is not None else "foilwright"
+    words = " ".join(str(sentence()).split()).rstrip(".")
+    options = [name for one in context.command.params for name in one.opts] if context is not None else []
+    named = [name for name in options if name.startswith("--")]
+    allowed = ", ".join(named) if named else "demo, check, chain, fly, card"
+    return Mistake(command, words[:1].lower() + words[1:], allowed, f"See {command} --help.")
+
+
+def refused(wrong: Mistake | Mistakes, wants_json: bool) -> int:
+    """Say what is wrong, on stderr; with --json as the answer."""
+    if wants_json:
+        import json
+
+        print(json.dumps(wrong.as_json(), ensure_ascii=False, indent=2))
+    else:
+        print("\n".join(f"foilwright: {line}" for line in str(wrong).splitlines()), file=sys.stderr)
+    return WRONG_INPUT
+
+
+def main() -> None:
+    """The entry point of the `foilwright` command."""
+    sys.exit(run(sys.argv[1:]))
+
+
+if __name__ == "__main__":
+    main()

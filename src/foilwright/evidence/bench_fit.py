@@ -1,0 +1,124 @@
+"""The boat that fits a bench sheet best: maximum a posteriori, with standard errors and the lines that do not fit.
+
+What the boat file says, with its standard errors, is the prior; the gauges' errors are those of the readings.
+The sum of both squares is made least by the Gauss-Newton rule with step halving; the inverse of its normal
+matrix is the covariance (Laplace's approximation). An error in the wand angle counts through the
+gearing (effective variance; Fuller, Measurement Error Models, 1987).
+
+A line is set aside where the fit without it would miss it by more than MOST_MISS standard errors
+(the externally studentised residual with known variance: r / (sigma sqrt(1 - h)); Cook and Weisberg,
+Residuals and Influence in Regression, 1982). The worst goes first and the fit is made again, since one slip can
+make good lines look bad.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from foilwright.evidence.bench_model import BenchModel, Readings, expected
+from foilwright.measures import Floats, Ints
+
+MOST_MISS = 4.0  # standard errors; one good line in 16 000 lies further out
+MOST_OUTLIERS_SHARE = 0.2  # of the lines; beyond that it is the sheet, not a line
+LEARNED_SHARE = 0.9  # a parameter known no better than this share of its prior error was not learned
+STEP = 0.01  # for slopes, in prior standard errors
+SETTLED = 2e-3  # prior standard errors
+MOST_STEPS = 30
+
+
+class BenchFit(NamedTuple):
+    """A fitted sheet.
+
+    parameters   in prior standard errors from what the file says [parameters]
+    covariance   of them
+    values       what each line should have read [lines], SI;  misses  (read - should) / error, each without itself
+    slopes       of `values` with the parameters [lines, parameters]
+    used         which lines were used;  outliers  the others, worst first
+    settled      whether the least was found
+    """
+
+    parameters: Floats
+    covariance: Floats
+    values: Floats
+    misses: Floats
+    slopes: Floats
+    used: Floats
+    outliers: Ints
+    settled: bool
+
+    @property
+    def standard_errors(self) -> Floats:
+        """Of the parameters, in prior standard errors."""
+        return np.sqrt(np.diag(self.covariance))
+
+    @property
+    def learned(self) -> Floats:
+        """Which parameters the sheet says something about."""
+        return self.standard_errors <= LEARNED_SHARE
+
+
+def fit(model: BenchModel, readings: Readings, fast: bool = False) -> BenchFit:
+    """Fits the boat to the sheet, lines that do not fit set aside by name."""
+    n = len(readings.value)
+    used = np.ones(n, dtype=bool)
+    outliers: list[int] = []
+    found = _least(model, readings, used, np.zeros(model.row_changes.shape[1]), fast)
+    while len(outliers) < int(MOST_OUTLIERS_SHARE * n) + 1:
+        worst = int(np.argmax(np.where(used, np.abs(found.misses), 0.0)))
+        if not used[worst] or abs(found.misses[worst]) <= MOST_MISS:
+            break
+        used[worst] = False
+        outliers.append(worst)
+        found = _least(model, readings, used, found.parameters, fast)
+    return found._replace(outliers=np.array(outliers, dtype=np.int64))
+
+
+def errors_of(readings: Readings, slope: Floats) -> Floats:
+    """Error of each line [lines]: of its gauge, and of the wand angle through the gearing."""
+    return np.asarray(np.hypot(readings.error, slope * readings.wand_error))
+
+
+def _least(model: BenchModel, readings: Readings, used: Floats, start: Floats, fast: bool) -> BenchFit:
+    at = start
+    step = np.zeros_like(at)
+    last = np.inf
+    settled = False
+    for _ in range(MOST_STEPS):
+        trial = at + step
+        # The candidate itself and one small step of each parameter, all at once.
+        around = np.vstack([trial, trial + STEP * np.eye(len(trial))])
+        values, wand_slopes = expected(model, readings, around, fast)
+        error = errors_of(readings, wand_slopes[0])
+        miss = (readings.value - values[0]) / error
+        cost = float(np.sum(miss[used] ** 2) + trial @ trial)
+        if cost > last + 1e-6 and np.abs(step).max() > SETTLED:
+            step = 0.5 * step
+            continue
+        at, last = trial, cost
+        slopes = (values[1:] - values[0]).T / STEP
+        scaled = slopes / error[:, None]
+        normal = scaled[used].T @ scaled[used] + np.eye(len(at))
+        step = np.linalg.solve(normal, scaled[used].T @ miss[used] - at)
+        settled = bool(np.abs(step).max() < SETTLED)
+        if settled:
+            break
+    covariance = np.linalg.inv(normal)
+    leverage = np.einsum("nk,kl,nl->n", scaled, covariance, scaled)
+    # A used line is compared with the fit without it, a line set aside with the fit as it is.
+    room = np.where(used, np.maximum(1.0 - leverage, 1e-6), 1.0 + leverage)
+    return BenchFit(
+        at, covariance, values[0], miss / np.sqrt(room), slopes, used, np.array([], dtype=np.int64), settled
+    )
+
+
+def band_of(fitted: BenchFit, slopes: Floats) -> Floats:
+    """Standard error of anything whose slopes with the parameters are known [..., parameters]."""
+    return np.asarray(np.sqrt(np.einsum("...k,kl,...l->...", slopes, fitted.covariance, slopes)))
+
+
+def needed_error(effect: float, height: float) -> float:
+    """How well an angle must be known [rad] for the ride height to be known to `height` [m].
+
+    effect  change of ride height per radian of it [m/rad]
+    """
+    return abs(height / effect) if abs(effect) > 1e-9 else np.inf

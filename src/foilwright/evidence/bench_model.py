@@ -1,0 +1,148 @@
+"""A bench sheet as the fit sees it: what may be wrong with the boat, and what each line should have read.
+
+Every parameter is counted in its prior standard errors from what the boat file says, so all of them start at
+nothing and should end within about two. The boat's numbers are straight lines in the parameters (so is a
+measured curve); the chain itself is exact.
+"""
+
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from foilwright.compiled import compiled, plain
+from foilwright.evidence.bench_angles import held_foils, only_curve
+from foilwright.flight.boat import SCALARS, scratch_shapes
+from foilwright.linkage.curve import CurveTable
+from foilwright.measures import Floats, Ints
+
+# How a reading hangs on the boat, beside the part that is straight in its numbers.
+STRAIGHT, ANGLE, SINE, LIFTED, PULLED = range(5)
+
+MASS, MASS_X = SCALARS.index("mass.mass"), SCALARS.index("mass.x")
+WAND_MASS, WAND_LENGTH = SCALARS.index("wand.mass"), SCALARS.index("wand.length")
+TENSION, FRICTION = SCALARS.index("wand.tension"), SCALARS.index("wand.friction")
+
+
+class Readings(NamedTuple):
+    """The lines of a sheet, one entry each; SI and radians.
+
+    line     its number in the file
+    kind     how it hangs on the boat: STRAIGHT only, or also the foil's ANGLE, or `arm` times its SINE, the
+             weight LIFTED at a point, the wand PULLED at `arm` from its pivot
+    setting  which of the model's settings it was taken at
+    wand     as read from plumb, aft positive (nothing where the wand plays no part)
+    travel   +1 wand going back, -1 going forward, 0 neither
+    moment   on the foil [N m]
+    arm      of the ruler [m], or for LIFTED the distance between both lift points
+    origin   for LIFTED the other lift point [m]
+    value    as read;  error  of the gauge (1 standard error);  wand_error  of the wand angle
+    numbers  weights of the boat's numbers in the reading [lines, numbers]
+    marks    the same, of the boat with every adjuster at its mark
+    shifts   what one prior standard error of each parameter adds [lines, parameters]
+    """
+
+    line: Ints
+    kind: Ints
+    setting: Ints
+    wand: Floats
+    travel: Floats
+    moment: Floats
+    arm: Floats
+    origin: Floats
+    value: Floats
+    error: Floats
+    wand_error: Floats
+    numbers: Floats
+    marks: Floats
+    shifts: Floats
+
+
+class BenchModel(NamedTuple):
+    """What a sheet can teach about a boat.
+
+    rows          the boat as the file has it, at each setting of the sheet; the first is at the marks
+    row_changes   what one prior standard error of each parameter changes [settings, parameters, numbers]
+    curve         its measured curve (the empty one where there are rods)
+    curve_changes likewise [parameters, i, j]
+    wand_changes  likewise, of every wand angle to the keel line [parameters], rad
+    gravity       [m/s2]
+    """
+
+    rows: Floats
+    row_changes: Floats
+    curve: CurveTable
+    curve_changes: Floats
+    wand_changes: Floats
+    gravity: float
+
+
+def expected(
+    model: BenchModel, readings: Readings, candidates: Floats, fast: bool = False
+) -> tuple[Floats, Floats]:
+    """What each line should read for each candidate [candidates, parameters], and the slope with its wand.
+
+    Both [candidates, lines], SI. `fast` uses compiled code: for hundreds of sheets.
+    """
+    rows = model.rows + np.einsum("pk,skr->psr", candidates, model.row_changes)
+    value = candidates @ readings.shifts.T
+    at = rows[:, readings.setting, :]
+    value += np.einsum("pnr,nr->pn", at, readings.numbers)
+    value += np.einsum("pr,nr->pn", rows[:, 0, :], readings.marks)
+    slope = np.zeros_like(value)
+    wand = readings.wand + (candidates @ model.wand_changes)[:, None]
+
+    turns = np.flatnonzero((readings.kind == ANGLE) | (readings.kind == SINE))
+    if len(turns):
+        foil, gearing = _foils(model, readings, rows, candidates, wand, turns, fast)
+        sine = readings.kind[turns] == SINE
+        arm = readings.arm[turns]
+        value[:, turns] += np.where(sine, arm * np.sin(foil), foil)
+        slope[:, turns] = gearing * np.where(sine, arm * np.cos(foil), 1.0)
+
+    lifts = readings.kind == LIFTED
+    if lifts.any():
+        share = (at[:, lifts, MASS_X] - readings.origin[lifts]) / readings.arm[lifts]
+        value[:, lifts] += at[:, lifts, MASS] * share
+
+    pulls = readings.kind == PULLED
+    if pulls.any():
+        half = 0.5 * at[:, pulls, WAND_MASS] * model.gravity * at[:, pulls, WAND_LENGTH]
+        moment = at[:, pulls, TENSION] + half * np.sin(readings.wand[pulls])
+        value[:, pulls] += (moment + readings.travel[pulls] * at[:, pulls, FRICTION]) / readings.arm[pulls]
+    return value, slope
+
+
+def _foils(
+    model: BenchModel, readings: Readings, rows: Floats, candidates: Floats, wand: Floats, which: Ints, fast: bool
+) -> tuple[Floats, Floats]:
+    order = which[np.argsort(readings.setting[which], kind="stable")]
+    back = np.argsort(np.searchsorted(which, order))
+    curves = model.curve.foil + np.tensordot(candidates, model.curve_changes, axes=1)
+    links, drawn = scratch_shapes(rows.shape[2])
+    shape = (len(candidates), len(order))
+    foils, gearings = np.empty(shape), np.empty(shape)
+    tables = only_curve(model.curve._replace(foil=model.curve.foil.copy()))
+    given: tuple[Any, ...] = (
+        np.ascontiguousarray(rows),
+        np.ascontiguousarray(curves),
+        tables,
+        readings.setting[order],
+        np.ascontiguousarray(wand[:, order]),
+        readings.travel[order],
+        readings.moment[order],
+        np.empty(rows.shape[2]),
+        np.empty(links),
+        np.empty(drawn),
+        foils,
+        gearings,
+    )
+    if fast:
+        compiled(held_foils)(*given)
+    else:
+        held_foils(*(plain_tables(value) for value in given))
+    return foils[:, back], gearings[:, back]
+
+
+def plain_tables(value: Any) -> Any:
+    """The same for the plain run; only the curve of the tables is looked at."""
+    return value._replace(curve=plain(value.curve)) if hasattr(value, "curve") else plain(value)

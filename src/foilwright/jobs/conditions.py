@@ -1,0 +1,145 @@
+"""What a person asks for, read: ranges, settings, water, heel. In: the words of the command line. Out: SI."""
+
+from collections.abc import Mapping, Sequence
+from math import floor
+from typing import NamedTuple
+
+import numpy as np
+
+from foilwright.documents.boat_numbers import ReadyBoat
+from foilwright.documents.sailor import Sailor
+from foilwright.measures import Floats
+from foilwright.mistakes import Mistake
+from foilwright.setup.adjusters import adjuster_named, check_setting, turned
+from foilwright.units import parsed, plain, to_si
+from foilwright.water.properties import Water, water_at
+
+FLY_SPEEDS = "4:24:1"
+CARD_SPEEDS = "10:18:2"
+WAND_ANGLES = "0:90:5"
+MOST_ROWS = 500
+SPEED_LIMITS = (to_si(0.5, "kn"), to_si(60.0, "kn"))
+WAND_LIMITS = (to_si(-60.0, "deg"), to_si(150.0, "deg"))
+HEEL_LIMITS = (to_si(-45.0, "deg"), to_si(45.0, "deg"))
+SEA_SALINITY = 35.16504  # standard sea water [g/kg]
+STILL_AIR_C = 15.0
+
+
+class Conditions(NamedTuple):
+    """The water, as the physics takes it and as it was asked for."""
+
+    water: Water
+    salinity: float  # [g/kg]
+    temperature: float  # [deg C]
+
+
+def speeds_from(words: str, default_step: float, where: str = "--speed") -> list[float]:
+    """Boat speeds [m/s] from FROM:TO:STEP in knots or with their units."""
+    return range_from(words, "kn", to_si(default_step, "kn"), SPEED_LIMITS, where)
+
+
+def wand_angles_from(words: str, where: str = "--wand") -> list[float]:
+    """Wand angles [rad] from FROM:TO:STEP in degrees."""
+    return range_from(words, "deg", to_si(5.0, "deg"), WAND_LIMITS, where)
+
+
+def heel_from(words: str, where: str = "--heel") -> float:
+    """Heel [rad], to leeward positive, from degrees."""
+    heel = parsed(words, "deg", where)
+    _check_limits(heel, words, "deg", HEEL_LIMITS, where)
+    return heel
+
+
+def range_from(
+    words: str, unit: str, default_step: float, limits: tuple[float, float], where: str
+) -> list[float]:
+    """A range in SI, both ends in it; one number alone is a range of one."""
+    allowed = f"FROM:TO:STEP in {unit}, both ends included, for example 4:24:1; or one number"
+    ends = words.split(":")
+    if not 1 <= len(ends) <= 3 or not all(end.strip() for end in ends):
+        raise Mistake(where, f"`{words}`", allowed, "Put colons between two or three numbers.")
+    numbers = [parsed(end, unit, where) for end in ends]
+    for number, written in zip(numbers[:2], ends[:2], strict=False):
+        _check_limits(number, written, unit, limits, where)
+    if len(numbers) == 1:
+        return numbers
+    low, high = numbers[:2]
+    step = numbers[2] if len(numbers) == 3 else default_step
+    if high < low:
+        turned_round = ":".join([ends[1], ends[0], *ends[2:]])
+        raise Mistake(where, f"`{words}`, which runs backwards", allowed, f"Write {turned_round}.")
+    if step <= 0.0:
+        raise Mistake(where, f"`{words}`, with a step of {ends[2]}", allowed, "Write a step above 0.")
+    count = floor((high - low) / step + 1e-9)
+    if count + 1 > MOST_ROWS:
+        raise Mistake(
+            where, f"`{words}`, which is {count + 1} rows", f"at most {MOST_ROWS} rows", "Write a larger step."
+        )
+    found = [low + i * step for i in range(count + 1)]
+    return found if high - found[-1] < 1e-9 * max(abs(high), 1.0) else [*found, high]
+
+
+def _check_limits(value: float, written: str, unit: str, limits: tuple[float, float], where: str) -> None:
+    if not limits[0] <= value <= limits[1]:
+        low, high = (plain(round(end / to_si(1.0, unit), 6)) for end in limits)
+        raise Mistake(where, f"`{written}`", f"{low} to {high} {unit}", "Look at the number and its unit.")
+
+
+def settings_from(boat: ReadyBoat, words: Sequence[str], where: str = "--set") -> dict[str, float]:
+    """Every adjuster's setting [steps]: as the boat file has it, changed by each NAME=STEPS."""
+    settings = dict(boat.present)
+    asked: set[str] = set()
+    for one in words:
+        name, equals, steps = one.partition("=")
+        if not equals or not name.strip():
+            raise Mistake(
+                where, f"`{one}`", "NAME=STEPS, counted from the mark", "Write for example main-rod=+2."
+            )
+        adjuster = adjuster_named(boat.adjusters, name.strip(), where)
+        if adjuster.name in asked:
+            raise Mistake(where, f"{adjuster.name} twice", "each adjuster once", "Keep one of the two.")
+        asked.add(adjuster.name)
+        number = parsed(steps, "steps", f"{where} {adjuster.name}") if not _is_turns(steps) else _turns(steps)
+        check_setting(adjuster, number, where)
+        settings[adjuster.name] = number
+    return settings
+
+
+def _is_turns(steps: str) -> bool:
+    return steps.strip().endswith(("turn", "turns"))
+
+
+def _turns(steps: str) -> float:
+    return parsed(steps, "turns", "--set")
+
+
+def conditions_from(water: str, temperature: str) -> Conditions:
+    """The water from `fresh`, `sea` or its salinity in g/kg, and its temperature in degrees Celsius."""
+    celsius = parsed(temperature, "C", "--temperature")
+    if not -2.0 <= celsius <= 40.0:
+        raise Mistake("--temperature", f"`{temperature}`", "-2 to 40 degrees C", "Give the water's temperature.")
+    salinity = _salinity(water.strip().lower())
+    return Conditions(water_at(celsius, salinity, STILL_AIR_C), salinity, celsius)
+
+
+def _salinity(words: str) -> float:
+    named = {"fresh": 0.0, "sea": SEA_SALINITY}
+    if words in named:
+        return named[words]
+    allowed = "fresh, sea, or the salinity in g/kg from 0 to 42"
+    try:
+        salinity = float(words.removesuffix("g/kg"))
+    except ValueError:
+        raise Mistake("--water", f"`{words}`", allowed, "Write for example --water sea.") from None
+    if not 0.0 <= salinity <= 42.0:
+        raise Mistake("--water", f"`{words}`", allowed, "Sea water has about 35 g/kg.")
+    return salinity
+
+
+def row_for(boat: ReadyBoat, settings: Mapping[str, float], sailor: Sailor | None) -> Floats:
+    """The boat's row with its settings, and with the sailor's mass where there is one."""
+    row = turned(boat.row, boat.adjusters, settings)
+    if sailor is not None:
+        row = np.array(row)
+        row[boat.names.index("crew.mass")] = sailor.mass_kg
+    return row

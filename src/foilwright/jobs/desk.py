@@ -1,0 +1,275 @@
+"""What can be asked at the desk, one verb each: load, compute, answer. Nothing is printed here.
+
+Texts come in as a person writes them (`12kn`, `4:24:1`, `main-rod=+2`); answers go out in the shapes of
+`documents/answers.py`. Wrong input raises Mistake or Mistakes.
+"""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from foilwright.documents.answers import (
+    CardAnswer,
+    ChainAnswer,
+    CheckAnswer,
+    CheckedFile,
+    FlyAnswer,
+    FlyRow,
+    assumed_answer,
+    card_answer,
+    chain_row,
+    fly_row,
+    in_unit,
+    settings_answer,
+    shown_number,
+    swing_answer,
+)
+from foilwright.documents.boat_file import read_boat
+from foilwright.documents.boat_numbers import ReadyBoat, ready
+from foilwright.documents.examples import example
+from foilwright.documents.sailor import STAGES, Sailor, sailor_from
+from foilwright.documents.setup_card import SetupCard
+from foilwright.flight.at_speed import Steady, fly_at, take_off_speed
+from foilwright.flight.chain_behaviour import chain_at, locks_at
+from foilwright.jobs.conditions import (
+    CARD_SPEEDS,
+    FLY_SPEEDS,
+    WAND_ANGLES,
+    Conditions,
+    conditions_from,
+    heel_from,
+    row_for,
+    settings_from,
+    speeds_from,
+    wand_angles_from,
+)
+from foilwright.jobs.how_sure import Flying, assumed_changes, reference_state
+from foilwright.jobs.make_card import setup_card, swing_check, view_of
+from foilwright.measures import Floats
+from foilwright.mistakes import Mistake, Mistakes
+from foilwright.outcomes import SOLVED
+from foilwright.words import quantity
+
+FORMS = ("paper", "html", "text", "phone")
+ENDINGS = {"paper": ".pdf", "html": ".html", "text": ".txt"}
+
+
+class Card(NamedTuple):
+    """A card made: the answer, the steady states behind it, the card as data, and as the file's bytes."""
+
+    answer: CardAnswer
+    rows: list[FlyRow]
+    card: SetupCard
+    content: bytes
+
+
+class _Flown(NamedTuple):
+    boat: ReadyBoat
+    settings: dict[str, float]
+    row: Floats
+    sailor: Sailor
+    heel: float
+    around: Conditions
+    rows: list[Steady]
+    take_off: float | None
+
+
+def open_boat(path: str | Path) -> ReadyBoat:
+    """A boat file, checked and ready to fly. The bare name of an example boat is taken too."""
+    path = Path(path)
+    if path.suffix == "" and not path.exists() and path.parent == Path():
+        try:
+            path = example(path.name)
+        except Mistake as no_example:
+            raise Mistake(
+                str(path), "there is no such file", f"a boat file, or an example: {no_example.allowed}", "Check the name."
+            ) from None
+    return ready(read_boat(path), file=path.name)
+
+
+def check(paths: Sequence[str | Path]) -> CheckAnswer:
+    """Every fault of every file; a file with faults does not stop the next."""
+    return {"format": "foilwright/check", "version": 1, "files": [_checked(Path(path)) for path in paths]}
+
+
+def chain(boat: str | Path | ReadyBoat, wand: str = WAND_ANGLES, settings: Sequence[str] = ()) -> ChainAnswer:
+    """How the chain behaves ashore over a range of wand angles."""
+    ready_boat = _boat(boat)
+    angles = wand_angles_from(wand)
+    present = settings_from(ready_boat, settings)
+    row = row_for(ready_boat, present, None)
+    return {
+        "format": "foilwright/chain",
+        "version": 1,
+        "boat": ready_boat.name,
+        "boat_version": ready_boat.version,
+        "settings": settings_answer(present),
+        "rows": [chain_row(point) for point in chain_at(row, ready_boat.tables, angles)],
+        "locks_at_deg": [in_unit(angle, quantity("locks_at").shown) for angle in locks_at(row, ready_boat.tables)],
+        "swing_check": swing_answer(swing_check(ready_boat, row, view_of(ready_boat, row, None))),
+    }
+
+
+def fly(
+    boat: str | Path | ReadyBoat,
+    sailor: str | Sailor,
+    speed: str = FLY_SPEEDS,
+    settings: Sequence[str] = (),
+    heel: str = "0",
+    water: str = "fresh",
+    temperature: str = "15",
+) -> FlyAnswer:
+    """Every steady state at each boat speed, the take-off speed, and what each assumption is worth."""
+    flown = _fly(boat, sailor, speeds_from(speed, 1.0), settings, heel, water, temperature)
+    state = reference_state(flown.rows)
+    changes: Sequence[float | None] = [None] * len(flown.boat.assumed)
+    if state is not None:
+        changes = assumed_changes(Flying(flown.boat, flown.row, flown.around.water, state))
+    return {
+        "format": "foilwright/fly",
+        "version": 1,
+        "boat": flown.boat.name,
+        "boat_version": flown.boat.version,
+        "settings": settings_answer(flown.settings),
+        "rows": [fly_row(steady) for steady in flown.rows],
+        "take_off_speed_kn": None if flown.take_off is None else shown_number("take_off_speed", flown.take_off),
+        "assumed": [
+            assumed_answer(assumed, state.speed if state else None, change)
+            for assumed, change in zip(flown.boat.assumed, changes, strict=True)
+        ],
+    }
+
+
+def card(
+    boat: str | Path | ReadyBoat,
+    sailor: str | Sailor,
+    speed: str = CARD_SPEEDS,
+    stage: str | None = None,
+    form: str = "paper",
+    out: str | Path | None = None,
+    settings: Sequence[str] = (),
+    heel: str = "0",
+    water: str = "fresh",
+    temperature: str = "15",
+    date: str | None = None,
+) -> Card:
+    """The setup card with the settings as they stand; written to `out` where that is given.
+
+    A boat that does not fly at these speeds gets its card too, with the reason in words.
+    """
+    check_form(form)
+    who = sailor_from(sailor) if isinstance(sailor, str) else sailor
+    stage = check_stage(stage or who.stage)
+    flown = _fly(boat, who, speeds_from(speed, 2.0), settings, heel, water, temperature)
+    made = setup_card(
+        flown.boat, flown.row, flown.settings, who, stage, flown.rows, flown.take_off, flown.around.water,
+        flown.around.salinity, flown.around.temperature, flown.heel, date,
+    )  # fmt: skip
+    content = rendered(made, form)
+    if out is not None:
+        from foilwright.paper.put_file import put_file
+
+        put_file(Path(out), content)
+    outcome, limit = _outcome(flown.rows)
+    file = None if out is None else str(out)
+    answer = card_answer(made, flown.boat.present, form, outcome, limit, file)
+    return Card(answer, [fly_row(steady) for steady in flown.rows], made, content)
+
+
+def rendered(made: SetupCard, form: str) -> bytes:
+    """A card in one of its forms, as the bytes of its file."""
+    if form == "paper":
+        from foilwright.paper.paper_card import paper_card
+
+        return paper_card(made)
+    if form == "html":
+        from foilwright.paper.html_card import html_card
+
+        return html_card(made).encode()
+    from foilwright.paper.text_card import text_card
+
+    return text_card(made).encode()
+
+
+def check_form(form: str) -> None:
+    """Raises a Mistake for a form of card that cannot be made."""
+    if form == "phone":
+        raise Mistake("--form", "`phone`, which is not made yet", "paper, html or text", "Take --form html for a phone.")
+    if form not in FORMS:
+        raise Mistake("--form", f"`{form}`", "paper, html or text", "Write for example --form paper.")
+
+
+def check_stage(stage: str | None) -> str | None:
+    """The stage of learning as it was given, if it is one."""
+    if stage is not None and stage not in STAGES:
+        raise Mistake("--stage", f"`{stage}`", ", ".join(STAGES), "Write for example --stage improving.")
+    return stage
+
+
+def solved_rows(answer: FlyAnswer) -> int:
+    """How many rows of an answer of `fly` are solved."""
+    return sum(row["outcome"] == "solved" for row in answer["rows"])
+
+
+def _fly(
+    boat: str | Path | ReadyBoat,
+    sailor: str | Sailor,
+    speeds: Sequence[float],
+    settings: Sequence[str],
+    heel: str,
+    water: str,
+    temperature: str,
+) -> _Flown:
+    who = sailor_from(sailor) if isinstance(sailor, str) else sailor
+    lean = heel_from(heel)
+    around = conditions_from(water, temperature)
+    ready_boat = _boat(boat)
+    present = settings_from(ready_boat, settings)
+    row = row_for(ready_boat, present, who)
+    tables = ready_boat.tables
+    rows = [steady for speed in speeds for steady in fly_at(row, tables, around.water, speed, lean)]
+    take_off = take_off_speed(row, tables, around.water, lean, rows)
+    return _Flown(ready_boat, present, row, who, lean, around, rows, take_off)
+
+
+def _boat(boat: str | Path | ReadyBoat) -> ReadyBoat:
+    return boat if isinstance(boat, ReadyBoat) else open_boat(boat)
+
+
+def _outcome(rows: Sequence[Steady]) -> tuple[int, str]:
+    """The outcome of a whole run of rows: solved where any row is, otherwise that of the first."""
+    if any(steady.outcome == SOLVED for steady in rows):
+        return SOLVED, ""
+    return rows[0].outcome, rows[0].limit
+
+
+def _checked(path: Path) -> CheckedFile:
+    kind: str | None = None
+    try:
+        kind = _kind_of(path)
+        if kind == "sailor":
+            sailor_from(str(path))
+        else:
+            open_boat(path)
+    except Mistake as one:
+        return {"path": str(path), "kind": kind, "ok": False, "faults": [one.as_json()["error"]]}  # type: ignore[list-item]
+    except Mistakes as several:
+        faults = [one.as_json()["error"] for one in several.found]
+        return {"path": str(path), "kind": kind, "ok": False, "faults": faults}  # type: ignore[typeddict-item]
+    return {"path": str(path), "kind": kind, "ok": True, "faults": []}
+
+
+def _kind_of(path: Path) -> str:
+    """Which document of ours a file says it is."""
+    from foilwright.documents.toml_file import read_toml
+
+    said = read_toml(path).get("format")
+    kinds = {"foilwright/boat": "boat", "foilwright/sailor": "sailor"}
+    if said not in kinds:
+        raise Mistake(
+            f"{path.name}: format",
+            "missing" if said is None else f"`{said}`",
+            " or ".join(kinds),
+            'Write for example format = "foilwright/boat" at the top, if this is a boat file.',
+        )
+    return kinds[said]

@@ -1,0 +1,142 @@
+"""How sure the ride height is: what each assumption is worth, and all doubts together.
+
+Each number is put to its ends, the sailor and the settings kept. What the balance then misses gives the change of the
+state to first order, from the slopes of the balance at the solved state; the dozen that matter most are solved again.
+The shape of the hull is left out: a flying hull is out of the water.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from foilwright.compiled import plain
+from foilwright.documents.boat_numbers import ReadyBoat, section_specs
+from foilwright.documents.boat_table import given_errors
+from foilwright.documents.setup_card import HowSure
+from foilwright.flight.at_speed import Steady, case_of, nearby, scratch
+from foilwright.flight.boat import Tables
+from foilwright.flight.trim_at_speed import Slopes, balance, slopes_at
+from foilwright.measures import Floats
+from foilwright.outcomes import SOLVED
+from foilwright.units import to_si
+from foilwright.water.properties import Water
+from foilwright.water.section_data import tables_for
+
+REFERENCE_SPEED = to_si(12.0, "kn")
+"""Where assumptions are weighed, or at the nearest speed that flies [m/s]."""
+
+SOLVED_AGAIN = 12
+"""How many of the largest changes are solved again rather than taken to first order."""
+
+OF_SECTIONS = ("roughness", "zero_lift_shift_deg", "greatest_lift_factor", "flap_chord_share")
+"""Numbers of a foil that change its section tables, some of them beside the row."""
+
+
+class Flying(NamedTuple):
+    """The boat as it flies: the row with its settings and its sailor, and the solved state."""
+
+    boat: ReadyBoat
+    row: Floats
+    water: Water
+    state: Steady
+
+
+class _Ends(NamedTuple):
+    """A number at its low and its high end, each as a row and its tables."""
+
+    low: tuple[Floats, Tables]
+    high: tuple[Floats, Tables]
+
+
+def reference_state(rows: Sequence[Steady]) -> Steady | None:
+    """The stable flying state nearest to the reference speed."""
+    flying = [s for s in rows if s.state == "flying" and s.stable and s.outcome == SOLVED]
+    return min(flying, key=lambda s: abs(s.speed - REFERENCE_SPEED), default=None)
+
+
+def assumed_changes(flying: Flying) -> list[float | None]:
+    """Change of ride height [m] when each assumption goes from its low to its high end, in the boat's order."""
+    bands = {one.name: (one.low, one.high) for one in flying.boat.assumed}
+    changes = height_changes(flying, bands)
+    return [changes[one.name] for one in flying.boat.assumed]
+
+
+def how_sure(flying: Flying) -> HowSure:
+    """All doubts together as one standard error: measured ones by their own, assumed ones by half their band.
+
+    Independent of each other, so their squares add; doubts of the models are not in it.
+    """
+    boat = flying.boat
+    bands = {one.name: (one.low, one.high) for one in boat.assumed}
+    assumed = set(bands)
+    errors = given_errors(boat.file)
+    bands |= {name: (boat.numbers[name] - se, boat.numbers[name] + se) for name, se in errors.items()}
+    parts = {name: 0.5 * (change or 0.0) for name, change in height_changes(flying, bands).items()}
+    biggest = max(parts, key=lambda name: abs(parts[name]), default="")
+    total = sum(part * part for part in parts.values()) ** 0.5
+    return HowSure(flying.state.speed, total, biggest, biggest in assumed)
+
+
+def height_changes(flying: Flying, bands: Mapping[str, tuple[float, float]]) -> dict[str, float | None]:
+    """Change of ride height [m] from low to high for numbers of the boat file, in the file's units.
+
+    None where one of the dozen largest finds no state at one of its ends.
+    """
+    state = flying.state
+    items = plain(scratch().items)
+    case = case_of(flying.row, flying.boat.tables, flying.water, state.speed, state.heel)
+    lift, pitch = balance(case, state.height, state.trim, items)
+    slopes = slopes_at(case, state.height, state.trim, lift, pitch, items)
+    ends = {name: _ends(flying, name, low, high) for name, (low, high) in bands.items()}
+    changes: dict[str, float | None] = {}
+    for name, both in ends.items():
+        heights = [_first_order(flying, slopes, row, tables, items) for row, tables in both]
+        changes[name] = heights[1] - heights[0]
+    largest = sorted(changes, key=lambda name: -abs(changes[name] or 0.0))[:SOLVED_AGAIN]
+    for name in largest:
+        if changes[name]:
+            found = [_height(flying, row, tables) for row, tables in ends[name]]
+            low, high = found
+            changes[name] = None if low is None or high is None else high - low
+    return changes
+
+
+def _first_order(flying: Flying, slopes: Slopes, row: Floats, tables: Tables, items: Floats) -> float:
+    """Change of ride height [m] that takes away what this row misses, by the slopes of the balance."""
+    if _is_same(flying, row, tables):
+        return 0.0
+    state = flying.state
+    case = case_of(row, tables, flying.water, state.speed, state.heel)
+    lift, pitch = balance(case, state.height, state.trim, items)
+    determinant = slopes.lift_by_height * slopes.pitch_by_trim - slopes.lift_by_trim * slopes.pitch_by_height
+    return -(slopes.pitch_by_trim * lift - slopes.lift_by_trim * pitch) / determinant
+
+
+def _height(flying: Flying, row: Floats, tables: Tables) -> float | None:
+    state = flying.state
+    if _is_same(flying, row, tables):
+        return state.height
+    found = nearby(row, tables, flying.water, state.speed, state.heel, state.height, state.trim)
+    return None if found is None else found[0]
+
+
+def _is_same(flying: Flying, row: Floats, tables: Tables) -> bool:
+    return tables is flying.boat.tables and np.array_equal(row, flying.row)
+
+
+def _ends(flying: Flying, name: str, low: float, high: float) -> _Ends:
+    return _Ends(_with(flying, name, low), _with(flying, name, high))
+
+
+def _with(flying: Flying, name: str, value: float) -> tuple[Floats, Tables]:
+    """The row and the tables with one number of the file changed; the sailor stays who it is."""
+    boat = flying.boat
+    row = flying.row + (boat.row_with({name: value}) - boat.row)
+    crew = boat.names.index("crew.mass")
+    row[crew] = flying.row[crew]
+    tables = boat.tables
+    if name.endswith(OF_SECTIONS):
+        specs = section_specs(boat.file, {**boat.numbers, name: value})
+        tables = tables._replace(sections=tables_for(specs))
+    return row, tables

@@ -1,0 +1,96 @@
+"""Every sentence of the setup card, apart from code, so that another language can be put beside it.
+
+Plain English that a twelve-year-old can read. Nothing here permits anything: no sentence says that a boat, a wind or a
+person is fit to sail. `{...}` are filled in by `card_words.py`.
+"""
+
+INVENTED = "invented example"
+CARD = "setup card"
+FOR = "for {sailor}"
+
+BOAT_CAPTION = "At {speed}: keel {height} above the water, {bow}. Boat {scale}, tape every 100 mm."
+BOAT_CAPTION_STILL = "Not flying. Boat {scale}, tape every 100 mm down both struts."
+CHAIN_CAPTION = "Chain {scale}, rods cut short: {rods} mm."
+SCALE = "1:{scale}"
+NO_SCALE = "to scale"
+ROD = "{number} {name} {length}"
+CURVE_CAPTION = "The chain is known by its measured curve only; what is in the box was not measured."
+
+SWING_TITLE = "Swing check, ashore"
+SWING_BACK = "Wand hard back:"
+SWING_FORWARD = "Wand at forward stop:"
+SWING_READING = "{edge} {travel}"
+FLAP_EDGE = "flap edge"
+FOIL_EDGE = "foil edge"
+SWING_READ = "Back edge at the root, from foil angle 0. If it is 2 mm out, find out why first."
+
+SETTINGS_TITLE = "Settings"
+SETTINGS_HEAD = ("part", "set to", "count lost? measure", "found", "left")
+AT_MARK = "at the mark"
+SHORT_MARK = "mark"
+STEPS = "{steps} {unit}"
+MARK = "{reading} mm: {words}"
+NO_MARK = "not measured: ask before you move it"
+
+EXPECT_TITLE = "What to expect"
+EXPECT_HEAD = ("speed", "keel height", "bow", "stripes front / back", "wand")
+HULL_IN_WATER = "hull in the water"
+WAND_BACK = "{angle} back"
+WAND_OFF = "off the water"
+TWO_STATES = "Two rows at one speed: the boat can do either."
+TAKE_OFF = "Takes off from about {speed} of boat speed, upright in flat water."
+NO_TAKE_OFF = "No speed was found at which it takes off."
+HEELED = "Worked out at {heel}."
+BAND = "Height wanted at this stage ({stage}): {low} to {high}."
+ABOVE_BAND = "Above this band from {speed} on: change nothing that raises the boat."
+
+NO_FLIGHT_TITLE = "No steady flight"
+NO_FLIGHT_HULL = "Between {low} and {high} the hull stays in the water."
+NO_FLIGHT_OUTCOME = "Between {low} and {high}: {sentence} {remedy}"
+
+RULE = "Change one thing; two flights each way; then decide. No better after two tries: put it back and ask."
+
+CAUTIONS_TITLE = "Take care"
+CAUTIONS = (
+    "Wear a helmet, an impact vest that floats, long sleeves and legs, boots; carry a hook knife.",
+    "Foils cut: covers on ashore, two to carry, never swim or drive over the foils of a capsized boat.",
+    "Know the depth: for the foils, and for the mast upside down. Practise righting before flying.",
+    "A safety boat near, wide spacing, a clear run-out to leeward. Cold comes fast: come in early.",
+    "Your centre's procedures and the local rules come first. This card gives nobody leave to sail.",
+)
+
+STOP_TITLE = "Stop if"
+STOP = "cracks, loose pins, weed, a roar from a foil, sudden change, cold, your coach's signal."
+
+VALID = "Valid for {boat}, version {version}, main foil {main}, rudder {rudder}, rig {rig}, wand {wand}, {water}."
+VALID_DATE = "Made {date}."
+REFIT = "After a refit do the swing check again. Void if a part is swapped or mended, or the boat is out of service."
+SURE = "Worked out, not sailed: at {speed} the height is known to about ± {height} mm (biggest doubt: {doubt})."
+SURE_ASSUMED = "{name}, not measured"
+DOUBTS = {
+    "zero_lift_shift_deg": "section",
+    "greatest_lift_factor": "section",
+    "roughness": "surface",
+    "incidence_deg": "chord angle",
+    "below_keel_m": "depth",
+    "x_m": "place",
+    "z_m": "height",
+    "mass_kg": "mass",
+    "play_mm": "play",
+    "stretch_mm_per_n": "stretch",
+    "foil_change_deg": "curve",
+}
+"""What a doubt is called on a card, by the last word of its path in the boat file."""
+FRESH = "fresh water {temperature} °C"
+SEA = "water of {salinity} g/kg salt, {temperature} °C"
+
+DRAWING_TITLE = "{boat} in side view, bow to the right"
+CHAIN_TITLE = "The chain of {boat} from wand to foil, enlarged"
+
+SUMMARY_TITLE = "What the demo boats are expected to do"
+SUMMARY_FIRST = (
+    "Three invented boats: none of their numbers belongs to a real boat. Each card was worked out for the boat's usual "
+    "crew, {water}, upright, no waves. The cards and this summary give nobody leave to sail."
+)
+SUMMARY_CARDS = "Cards: {cards}"
+SUMMARY_SWING = "Swing check: {back} {back_reading}; {forward} {forward_reading}."

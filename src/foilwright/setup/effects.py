@@ -1,0 +1,257 @@
+"""What one step of each adjuster, of the sailor's place and of the sail's pull does to a steady flight.
+
+Twice over: by the exact derivative through the solution, and by the state found again one step either way.
+Where the two differ the reason is looked for: a stop that is met, or plain curvature.
+
+The derivative is that of the implicit function: the state x = (height, trim) keeps the balance R(x, p) = 0, so
+dx/dp = -(dR/dx)^-1 dR/dp, and a reading f(x, p) (drag, rudder lift) changes by df/dp + df/dx dx/dp. The four
+partial derivatives are central differences of the balance itself, never of its solution.
+"""
+
+from collections.abc import Mapping, Sequence
+from math import radians, sqrt
+from typing import NamedTuple
+
+import numpy as np
+
+from foilwright.compiled import plain
+from foilwright.flight.at_speed import Steady
+from foilwright.flight.boat import N_SCALARS, Boat, row_names
+from foilwright.flight.chain_behaviour import unpacked
+from foilwright.flight.trim_at_speed import Case
+from foilwright.linkage.chain import LINK_SIZE
+from foilwright.measures import Floats
+from foilwright.outcomes import NO_BALANCE, SOLVED
+from foilwright.setup.adjusters import adjuster_named
+from foilwright.setup.standing import (
+    PULL,
+    PULL_STEP,
+    Reading,
+    Standing,
+    case_at,
+    names_of,
+    near,
+    reading,
+    stepped,
+    stepped_boat,
+    with_boat,
+)
+
+STATE_STEP = 1e-4  # of height [m] and trim [rad] in differences
+SHARE_OF_STEP = 0.01  # of one step of an adjuster in differences
+AGREE_SHARE = 0.2  # derivative and solved step agree within this share of the larger ...
+AGREE_HEIGHT, AGREE_TRIM = 0.003, radians(0.03)  # ... or within this [m, rad]
+END = "end of range"
+LOST = "no state"
+
+
+class Change(NamedTuple):
+    """Change for one step: height [m], trim [rad], drag [N], rudder lift [N]."""
+
+    height: float
+    trim: float
+    drag: float
+    rudder_lift: float
+
+
+class Effect(NamedTuple):
+    """What one step of one thing does at one speed [m/s]; everything None where there is no state.
+
+    slope     per step, by the derivative through the solution
+    more, less  one step more and one step less, solved again; None past the end of the range, or if lost
+    linear    whether slope and solved steps agree on height and trim
+    stop_met  which stop makes them differ, or holds the boat here, or ends the range
+    """
+
+    speed: float
+    adjuster: str
+    outcome: int
+    slope: Change | None
+    more: Change | None
+    less: Change | None
+    linear: bool | None
+    stop_met: str
+
+
+class Local(NamedTuple):
+    """A state with the derivatives of balance and readings by height and trim."""
+
+    case: Case
+    height: float
+    trim: float
+    at: Reading
+    by_state: Floats  # [4, 2]: rows lift, pitch, drag, rudder lift; columns height, trim
+
+
+def effects(
+    standing: Standing, states: Sequence[tuple[float, Steady | None]], fast: bool = False
+) -> list[Effect]:
+    """The table: every adjuster, then the pull, at each speed [m/s] with the state that counts there.
+
+    `fast` uses the compiled kernel for the solved steps.
+    """
+    names = names_of(standing)
+    locals_ = {
+        speed: local_at(standing, speed, state.height, state.trim)
+        for speed, state in states
+        if state is not None
+    }
+    slopes = {}
+    for name in names:
+        ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
+        slopes |= {(speed, name): slope_of(local, ends) for speed, local in locals_.items()}
+    steps = solved_steps(standing, list(locals_.values()), slopes, fast)
+    table = []
+    for speed, state in states:
+        for name in names:
+            if state is None:
+                table.append(Effect(speed, name, NO_BALANCE, None, None, None, None, ""))
+                continue
+            local = locals_[speed]
+            more, less = steps[(speed, name, 1.0)], steps[(speed, name, -1.0)]
+            table.append(judged(speed, name, local.at, slopes[(speed, name)], more, less))
+    return table
+
+
+def local_at(standing: Standing, speed: float, height: float, trim: float) -> Local:
+    """The derivatives at a solved state."""
+    case = case_at(standing, speed)
+    h, t = STATE_STEP, STATE_STEP
+    by_height = _numbers(reading(case, height + h, trim)) - _numbers(reading(case, height - h, trim))
+    by_trim = _numbers(reading(case, height, trim + t)) - _numbers(reading(case, height, trim - t))
+    by_state = np.stack([by_height / (2.0 * h), by_trim / (2.0 * t)], axis=1)
+    return Local(case, height, trim, reading(case, height, trim), by_state)
+
+
+def slope_of(local: Local, ends: Sequence[tuple[Boat, float]]) -> Change:
+    """The exact derivative for one step of one thing, moved by SHARE_OF_STEP up and down in `ends`."""
+    up, down = (reading(with_boat(local.case, end), local.height, local.trim) for end in ends)
+    return carried(local, (_numbers(up) - _numbers(down)) / (2.0 * SHARE_OF_STEP))
+
+
+def carried(local: Local, by_number: Floats) -> Change:
+    """From the derivatives at a held state to those of the state that keeps the balance."""
+    moved = -np.linalg.solve(local.by_state[:2], by_number[:2])
+    follows = by_number[2:] + local.by_state[2:] @ moved
+    return Change(float(moved[0]), float(moved[1]), float(follows[0]), float(follows[1]))
+
+
+def solved_steps(
+    standing: Standing,
+    locals_: Sequence[Local],
+    slopes: Mapping[tuple[float, str], Change],
+    fast: bool,
+) -> dict[tuple[float, str, float], tuple[Change, str] | str]:
+    """Every state one step either way, with the stop that acts there; or in words why there is none."""
+    found: dict[tuple[float, str, float], tuple[Change, str] | str] = {}
+    asked: dict[float, list[tuple[Local, str, float]]] = {}
+    for local in locals_:
+        for name in names_of(standing):
+            for sign in (1.0, -1.0):
+                if within_range(standing, name, sign):
+                    pull = PULL_STEP * sign if name == PULL else 0.0
+                    asked.setdefault(local.case.pull_share + pull, []).append((local, name, sign))
+                else:
+                    found[(local.case.speed, name, sign)] = END
+    base = standing.present_row
+    moved = {
+        (name, sign): stepped_boat(standing, name, sign)
+        for name in names_of(standing)
+        for sign in (1.0, -1.0)
+        if within_range(standing, name, sign)
+    }
+    for pull_share, ones in asked.items():
+        rows = [base + stepped(standing, name, sign)[0] for _, name, sign in ones]
+        starts = []
+        for local, name, sign in ones:
+            slope = slopes[(local.case.speed, name)]
+            starts.append((local.height + sign * slope.height, local.trim + sign * slope.trim))
+        ends = near(standing, rows, pull_share, [local.case.speed for local, _, _ in ones], starts, fast)
+        for (local, name, sign), end in zip(ones, ends, strict=True):
+            key = (local.case.speed, name, sign)
+            if end is None:
+                found[key] = LOST
+                continue
+            after = reading(with_boat(local.case, moved[(name, sign)]), *end)
+            change = Change(
+                end[0] - local.height,
+                end[1] - local.trim,
+                after.drag - local.at.drag,
+                after.rudder_lift - local.at.rudder_lift,
+            )
+            found[key] = (change, after.stop)
+    return found
+
+
+def within_range(standing: Standing, name: str, steps: float) -> bool:
+    """Whether a thing can be moved by `steps` from where it stands."""
+    if name == PULL:
+        return True
+    adjuster = adjuster_named(standing.adjusters, name)
+    return adjuster.least - 1e-9 <= standing.settings.get(name, 0.0) + steps <= adjuster.greatest + 1e-9
+
+
+def judged(
+    speed: float,
+    name: str,
+    at: Reading,
+    slope: Change,
+    more: tuple[Change, str] | str,
+    less: tuple[Change, str] | str,
+) -> Effect:
+    """One row: whether derivative and solved steps agree, and the stop that is to blame if not."""
+    changes = [one if isinstance(one, str) else one[0] for one in (more, less)]
+    stops = [one if isinstance(one, str) else one[1] for one in (more, less)]
+    linear = all(
+        isinstance(change, str) or agrees(slope, change, sign)
+        for change, sign in zip(changes, (1.0, -1.0), strict=True)
+    )
+    stop = at.stop
+    if not linear:
+        differ = [
+            stop_there
+            for change, stop_there, sign in zip(changes, stops, (1.0, -1.0), strict=True)
+            if not isinstance(change, str) and not agrees(slope, change, sign)
+        ]
+        stop = stop or next((one for one in [*differ, *stops] if one), "")
+    stop = stop or next((one for one in stops if one in (LOST, END)), "")
+    linear = linear and LOST not in stops
+    kept = [None if isinstance(change, str) else change for change in changes]
+    return Effect(speed, name, SOLVED, slope, kept[0], kept[1], linear, stop)
+
+
+def agrees(slope: Change, change: Change, sign: float) -> bool:
+    """Whether a solved step [either way] is what the derivative says, in height and trim."""
+    pairs = ((slope.height, change.height, AGREE_HEIGHT), (slope.trim, change.trim, AGREE_TRIM))
+    return all(abs(sign * b - a) <= max(AGREE_SHARE * max(abs(a), abs(b)), floor) for a, b, floor in pairs)
+
+
+def doubt(standing: Standing, local: Local, bands: Mapping[str, float]) -> tuple[float, float]:
+    """How sure height [m] and trim [rad] are, one standard error: the bands of the boat's numbers carried through.
+
+    bands  how sure each number of the row is, by its name [SI]; taken as independent of each other
+    """
+    row = standing.present_row
+    index = {name: i for i, name in enumerate(row_names_of(row))}
+    height = trim = 0.0
+    for name, band in bands.items():
+        step = SHARE_OF_STEP * band
+        ends = []
+        for sign in (1.0, -1.0):
+            other = row.copy()
+            other[index[name]] += sign * step
+            case = local.case._replace(boat=plain(unpacked(other)))
+            ends.append(_numbers(reading(case, local.height, local.trim)))
+        slope = carried(local, (ends[0] - ends[1]) / (2.0 * step))
+        height += (band * slope.height) ** 2
+        trim += (band * slope.trim) ** 2
+    return sqrt(height), sqrt(trim)
+
+
+def row_names_of(row: Floats) -> tuple[str, ...]:
+    """The names of a row's numbers, from its length."""
+    return row_names((len(row) - N_SCALARS) // LINK_SIZE)
+
+
+def _numbers(at: Reading) -> Floats:
+    return np.array([at.lift, at.pitch, at.drag, at.rudder_lift])

@@ -1,0 +1,187 @@
+"""What one step of an adjuster does to the take-off speed on the bench.
+
+At a take-off three equations hold in three unknowns (speed, height, trim): heave, pitch, and what ends the flight on
+the way down. That is either the hull's lowest point meeting the water, or the flying state itself ending: a fold,
+where the determinant of the balance's derivatives is nothing. Their derivative gives the slope exactly, and Newton
+from the slope's prediction gives the take-off one step either way.
+"""
+
+from collections.abc import Sequence
+from math import cos, fabs, sin
+from typing import NamedTuple
+
+import numpy as np
+
+from foilwright.compiled import plain
+from foilwright.flight.at_speed import Steady, is_flying, nearby, scratch, take_off_speed
+from foilwright.flight.trim_at_speed import Case, Slopes, balance, is_stable
+from foilwright.measures import Floats
+from foilwright.setup.effects import SHARE_OF_STEP, STATE_STEP, within_range
+from foilwright.setup.standing import Standing, case_at, flown, names_of, stepped_boat, with_boat
+from foilwright.water.hull import lowest_point
+
+SPEED_STEP = 1e-4  # in differences [m/s]
+TOO_FAR = 0.05  # a Newton solution this far from the speed looked for is another one [m/s]
+SOLVED = 1e-8
+FOLD_STEP = 1e-3  # the fold is a derivative itself: wider differences of it
+ABOVE = (0.0, 0.06, 0.2, 0.5)  # a flying state this far above the take-off is followed down to it [m/s]
+GRID = tuple(1.5 + 0.25 * i for i in range(51))  # where the compiled search looks for the first flight [m/s]
+
+
+class TakeOff(NamedTuple):
+    """A take-off: boat speed [m/s], ride height [m], trim [rad]; `clear` where the hull leaves the water there, not at a fold."""
+
+    speed: float
+    height: float
+    trim: float
+    clear: bool
+
+
+class TakeOffChange(NamedTuple):
+    """Change of the take-off speed [m/s] for one step: by the derivative, and solved each way. None where there is none."""
+
+    slope: float | None
+    more: float | None
+    less: float | None
+
+
+def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = False) -> TakeOff | None:
+    """The take-off of the boat as it stands; None where it does not fly. `known` shortens the plain search."""
+    row, tables, water, heel = standing.present_row, standing.tables, standing.water, standing.heel
+    if fast and not known:
+        known = _around_first_flight(standing)
+    speed = take_off_speed(row, tables, water, heel, known)
+    if speed is None:
+        return None
+    state = _flying_down_to(standing, speed, fast)
+    if state is None:
+        return None
+    case = case_at(standing, speed)
+    for clear in (True, False):
+        found = _solved(case, np.array([speed, *state]), clear)
+        if found is not None and fabs(found[0] - speed) < TOO_FAR:
+            return TakeOff(float(found[0]), float(found[1]), float(found[2]), clear)
+    return None
+
+
+def _flying_down_to(standing: Standing, speed: float, fast: bool) -> tuple[float, float] | None:
+    """Height and trim of the flying state at a speed where it may be about to end, followed down from above."""
+    row, tables, water, heel = standing.present_row, standing.tables, standing.water, standing.heel
+    for above in ABOVE:
+        [state] = flown(standing, [speed + above], fast)
+        if state is None or state.state != "flying":
+            continue
+        height, trim = state.height, state.trim
+        for share in (0.5, 0.25, 0.1, 0.03, 0.0):
+            if above == 0.0:
+                break
+            down = nearby(row, tables, water, speed + share * above, heel, height, trim)
+            if down is None or not is_flying(row, tables, heel, down[0], down[1]):
+                return None
+            height, trim = down[0], down[1]
+        return height, trim
+    return None
+
+
+def take_off_changes(standing: Standing, at: TakeOff | None) -> dict[str, TakeOffChange]:
+    """One step of every adjuster and of the pull, at a known take-off."""
+    names = names_of(standing)
+    if at is None:
+        return dict.fromkeys(names, TakeOffChange(None, None, None))
+    case = case_at(standing, at.speed)
+    point = np.array([at.speed, at.height, at.trim])
+    inverse = np.linalg.inv(_jacobian(case, point, at.clear))
+    changes = {}
+    for name in names:
+        ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
+        up, down = (_miss(with_boat(case, end), point, at.clear) for end in ends)
+        slope = -inverse @ ((up - down) / (2.0 * SHARE_OF_STEP))
+        solved: list[float | None] = []
+        for sign in (1.0, -1.0):
+            end = None
+            if within_range(standing, name, sign):
+                moved = with_boat(case, stepped_boat(standing, name, sign))
+                end = _solved(moved, point + sign * slope, at.clear, inverse)
+            solved.append(None if end is None else float(end[0]) - at.speed)
+        changes[name] = TakeOffChange(float(slope[0]), solved[0], solved[1])
+    return changes
+
+
+def _miss(case: Case, point: Floats, clear: bool) -> Floats:
+    """Heave, pitch, and what ends the flight, at (speed, height, trim): the hull's lowest point [m], or the fold."""
+    speed, height, trim = (float(x) for x in point)
+    there = case._replace(speed=speed)
+    lift, pitch = balance(there, height, trim, plain(scratch().items))
+    if not clear:
+        return np.array([lift, pitch, _determinant(there, height, trim)])
+    lowest = lowest_point(
+        case.tables.hull, height, sin(trim), cos(trim), sin(case.heel), cos(case.heel), case.boat.main.x
+    )
+    return np.array([lift, pitch, lowest])
+
+
+def _slopes(case: Case, height: float, trim: float) -> Slopes:
+    """Derivatives of the balance by central differences."""
+    items = plain(scratch().items)
+    columns = []
+    for h, t in ((STATE_STEP, 0.0), (0.0, STATE_STEP)):
+        up = balance(case, height + h, trim + t, items)
+        down = balance(case, height - h, trim - t, items)
+        columns.append([(a - b) / (2.0 * STATE_STEP) for a, b in zip(up, down, strict=True)])
+    return Slopes(columns[0][0], columns[1][0], columns[0][1], columns[1][1])
+
+
+def _determinant(case: Case, height: float, trim: float) -> float:
+    s = _slopes(case, height, trim)
+    return s.lift_by_height * s.pitch_by_trim - s.lift_by_trim * s.pitch_by_height
+
+
+def _jacobian(case: Case, point: Floats, clear: bool) -> Floats:
+    columns = []
+    for i, step in enumerate((SPEED_STEP, STATE_STEP, STATE_STEP)):
+        to = np.zeros(3)
+        to[i] = step if clear else FOLD_STEP
+        columns.append((_miss(case, point + to, clear) - _miss(case, point - to, clear)) / (2.0 * to[i]))
+    return np.stack(columns, axis=1)
+
+
+def _solved(case: Case, start: Floats, clear: bool, inverse: Floats | None = None) -> Floats | None:
+    """The take-off near a start, by Broyden's rule; None if lost, or not stable above it."""
+    point = np.array(start, dtype=float)
+    if inverse is None:
+        jacobian = _jacobian(case, point, clear)
+        if fabs(float(np.linalg.det(jacobian))) < 1e-12:
+            return None
+        inverse = np.linalg.inv(jacobian)
+    inverse = np.array(inverse)
+    miss = _miss(case, point, clear)
+    for _ in range(20):
+        if np.abs(miss).max() < SOLVED:
+            break
+        step = np.clip(-inverse @ miss, -0.3, 0.3)
+        point = point + step
+        if point[0] <= 0.0:
+            return None
+        after = _miss(case, point, clear)
+        turn = inverse @ (after - miss)
+        size = float(step @ turn)
+        if fabs(size) > 1e-18:
+            inverse = inverse + np.outer(step - turn, step @ inverse) / size
+        miss = after
+    if np.abs(miss).max() >= SOLVED:
+        return None
+    there = case._replace(speed=float(point[0]))
+    if clear and is_stable(_slopes(there, float(point[1]), float(point[2]))) < 0.5:
+        return None
+    return point
+
+
+def _around_first_flight(standing: Standing) -> list[Steady]:
+    """The first flight on a grid of speeds and what stands just below it, by the compiled kernel."""
+    below: Steady | None = None
+    for i in range(0, len(GRID), 8):
+        for state in flown(standing, GRID[i : i + 8], True):
+            if state is not None and state.state == "flying":
+                return [state] if below is None else [below, state]
+            below = state or below
+    return []
