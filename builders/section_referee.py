@@ -123,7 +123,7 @@ if __name__ == "__main__":
     with ThreadPoolExecutor(2) as pool:
         answers = list(pool.map(lambda job: run(job, library), jobs()))
     with open(sys.argv[1], "w", newline="") as file:
-        writer = csv.writer(file)
+        writer = csv.writer(file, lineterminator="\n")
         writer.writerow(COLUMNS)
         for rows in answers:
             writer.writerows(rows)

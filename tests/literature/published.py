@@ -51,14 +51,14 @@ class Row(NamedTuple):
 
     test: str
     topic: str
+    source: str
+    provenance: str
     row: str
     unit: str
     published: str
     ours: str
     difference: str
     tolerance: str
-    source: str
-    provenance: str
     missed_by: str
     reason: str
 
@@ -93,9 +93,7 @@ def compare(
     value, ours = published or 0.0, float(ours)
     limit = allowed(tolerance, value)
     _note(row, published, ours, limit, tolerance, unit, source, referee)
-    assert abs(ours - value) <= limit, (
-        f"{row}: published {value:g}, ours {ours:g} {unit}; allowed {limit:g}"
-    )
+    assert abs(ours - value) <= limit, f"{row}: published {value:g}, ours {ours:g} {unit}; allowed {limit:g}"
 
 
 def between(
@@ -116,6 +114,7 @@ def missed(
     reason: str,
     unit: str,
     source: Source,
+    referee: bool = False,
 ) -> None:
     """Ours is not the published value: further off than the tolerance, no further than the size written here.
 
@@ -123,7 +122,7 @@ def missed(
     """
     value, ours = published or 0.0, float(ours)
     miss, limit, worst = abs(ours - value), allowed(tolerance, value), allowed(size, value)
-    _note(row, published, ours, limit, tolerance, unit, source, False, _told(size, unit), reason)
+    _note(row, published, ours, limit, tolerance, unit, source, referee, _told(size, unit), reason)
     assert miss > limit, f"{row} is met now ({ours:g} {unit}): state it with compare"
     assert miss <= worst, f"{row}: published {value:g}, ours {ours:g} {unit}; it was missed by {worst:g}"
 
@@ -146,7 +145,19 @@ def settle(test: str) -> None:
 
 def kept() -> list[Row]:
     """The rows as committed."""
-    return [Row(*fields) for fields in json.loads(KEPT.read_text(encoding="utf-8"))]
+    book = json.loads(KEPT.read_text(encoding="utf-8"))
+    return [Row(test, *book["sources"][source], *fields) for source, test, *fields in book["rows"]]
+
+
+def keep(rows: list[Row]) -> str:
+    """The text of the kept file: each source once, each row a line."""
+    sources = list(dict.fromkeys(row[1:4] for row in rows))
+    lines = [[sources.index(row[1:4]), row.test, *row[4:]] for row in rows]
+
+    def block(items: list[Any]) -> str:
+        return ",\n".join(json.dumps(item, ensure_ascii=False) for item in items)
+
+    return f'{{"sources": [\n{block(sources)}\n],\n"rows": [\n{block(lines)}\n]}}\n'
 
 
 _CACHE: dict[str, list[Row]] = {}
@@ -211,7 +222,4 @@ def _note(
         off = ours - published
         difference = "0" if abs(off) < 1e-3 * limit else f"{off:+.2g}"
     ours_told = _shown(ours, limit) + (" (referee)" if referee else "")
-    ROWS.append(
-        Row("", source.topic, row, unit, told, ours_told, difference, tolerance_told, source.text,
-            source.provenance, missed_by, reason)
-    )  # fmt: skip
+    ROWS.append(Row("", *source, row, unit, told, ours_told, difference, tolerance_told, missed_by, reason))

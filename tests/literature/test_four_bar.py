@@ -1,13 +1,15 @@
 """Planar four-bar linkages from textbooks, turned by the chain of one rod.
 
-A chain of one rod is a four-bar: input crank a on the wand's pivot, coupler b the rod, rocker c the in-arm of the
-driven crank, ground d between the pivots. Textbook angles are counted from the ground line, here laid along x. The
-branch (open or crossed) is chosen as on a boat: by the side on which the in-arm is drawn. The rod's length is set by
-lengthening it from whatever the drawing has, so that no closed form of the test's own enters.
+A chain of one rod is a four-bar: input crank a on the wand's pivot, coupler b the rod, rocker c the in-arm of
+the driven crank, ground d between the pivots. Textbook angles are counted from the ground line, here laid
+along x. The branch (open or crossed) is chosen as on a boat: by the side on which the in-arm is drawn. The
+rod's length is set by lengthening it from whatever the drawing has, so that no closed form of the test's own
+enters.
 
 Sources:
-- R. L. Norton, Design of Machinery, Example 4-1 (a, b, c, d = 40, 120, 80, 100 mm at 40 deg) and Problem 4-6, row a
-  (2, 7, 9, 6 at 30 deg); the printed angles to 0.01 deg. Recalled from memory, and confirmed by the next.
+- R. L. Norton, Design of Machinery, Example 4-1 (a, b, c, d = 40, 120, 80, 100 mm at 40 deg) and Problem 4-6,
+  row a (2, 7, 9, 6 at 30 deg); the printed angles to 0.01 deg. Recalled from memory, and confirmed by the
+  next.
 - F. Freudenstein, Approximate synthesis of four-bar linkages, Trans. ASME 77 (1955) 853-861:
   K1 cos(t4) - K2 cos(t2) + K3 = cos(t2 - t4); the rows without a printed source are solved from it.
 """
@@ -74,8 +76,8 @@ NAMES = ("bars", "theta2", "branch", "theta3", "theta4", "transmission", "ratio"
 @pytest.mark.parametrize(NAMES, ROWS)
 def test_angles_of_rocker_and_coupler(bars, theta2, branch, theta3, theta4, transmission, ratio, source):
     """Within 0.01 degrees; the velocity ratio, where it is given, within 1e-4."""
-    a, _, c, d = bars
-    rocker, turned = four_bar(*bars, branch, radians(theta2))
+    a, b, c, d = bars
+    rocker, turned = four_bar(a, b, c, d, branch, radians(theta2))
     assert turned.slack > 0.0
     coupler = coupler_angle(a, c, d, radians(theta2), rocker)
     where = f"{'/'.join(map(str, bars))} at {theta2:g}°, {'open' if branch == OPEN else 'crossed'}"
@@ -92,7 +94,7 @@ def test_freudensteins_equation_and_the_velocity_ratio_formula(bars, theta2, bra
     """The same rows, and both branches, against the formulas themselves."""
     a, b, c, d = bars
     at = radians(theta2)
-    rocker, turned = four_bar(*bars, branch, at)
+    rocker, turned = four_bar(a, b, c, d, branch, at)
     k3 = (a * a - b * b + c * c + d * d) / (2 * a * c)
     assert d / a * cos(rocker) - d / c * cos(at) + k3 == pytest.approx(cos(at - rocker), abs=1e-9)
     coupler = coupler_angle(a, c, d, at, rocker)
@@ -117,13 +119,14 @@ def test_grashof(bars, grashof):
     """The shortest link turns all the way round only where s + l < p + q (Grashof 1883)."""
     sizes = sorted(bars)
     assert (sizes[0] + sizes[3] < sizes[1] + sizes[2]) == grashof
-    slacks = [four_bar(*bars, OPEN, at)[1].slack for at in np.linspace(0.0, 2.0 * pi, 361)]
+    a, b, c, d = bars
+    slacks = [four_bar(a, b, c, d, OPEN, at)[1].slack for at in np.linspace(0.0, 2.0 * pi, 361)]
     assert (min(slacks) > 0.0) == grashof
 
 
 def test_toggles_and_transmission_of_the_crank_rocker():
-    """40/120/80/100: the rocker swings between 54.90 and 128.68 degrees (by the cosine rule where crank and coupler
-    lie in one line); the transmission angle runs from 26.38 at 0 to 86.42 degrees at 180."""
+    """40/120/80/100: the rocker swings between 54.90 and 128.68 degrees (by the cosine rule where crank and
+    coupler lie in one line); the transmission angle runs from 26.38 at 0 to 86.42 degrees at 180."""
     angles = np.radians(np.arange(0.0, 360.0, 0.05))
     rocker = [degrees(four_bar(*CRANK_ROCKER, OPEN, at)[0]) for at in angles]
     compare("40/120/80/100: rocker at its folded toggle", 54.90, min(rocker), 0.01, "°", COSINES)
@@ -135,19 +138,22 @@ def test_toggles_and_transmission_of_the_crank_rocker():
 
 
 def test_synthesis_through_three_points():
-    """Freudenstein's synthesis for 30, 60, 90 -> 45, 67.5, 97.5 degrees (ground 1): a 2.00917, b 0.74764, c 1.95746.
+    """Freudenstein's synthesis for 30, 60, 90 -> 45, 67.5, 97.5 degrees (ground 1): a 2.00917, b 0.74764, c
+    1.95746.
 
-    The constants of the equation are solved here; the linkage that they give is then turned by the chain, drawn in
-    its middle position, and goes through all three points.
+    The constants of the equation are solved here; the linkage that they give is then turned by the chain,
+    drawn in its middle position, and goes through all three points.
     """
     crank, rocker = np.radians([30.0, 60.0, 90.0]), np.radians([45.0, 67.5, 97.5])
     k1, k2, k3 = np.linalg.solve(
         np.array([np.cos(rocker), -np.cos(crank), np.ones(3)]).T, np.cos(crank - rocker)
     )
-    assert (k1, k2, k3) == pytest.approx((0.49772, 0.51087, 1.05641), abs=1e-5)
+    for k, published, found in zip((1, 2, 3), (0.49772, 0.51087, 1.05641), (k1, k2, k3), strict=True):
+        compare(f"three-point synthesis: K{k}", published, found, 1e-4, "", FREUDENSTEIN, referee=True)
     a, c = 1.0 / k1, 1.0 / k2
     b = (a * a + c * c + 1.0 - 2.0 * a * c * k3) ** 0.5
-    assert (a, b, c) == pytest.approx((2.00917, 0.74764, 1.95746), abs=1e-4)
+    for bar, published, found in zip("abc", (2.00917, 0.74764, 1.95746), (a, b, c), strict=True):
+        compare(f"three-point synthesis: {bar}", published, found, 1e-4, "", FREUDENSTEIN, referee=True)
     links = np.zeros((1, LINK_SIZE))
     links[0, [1, 3, 4]] = 1.0, c, rocker[1]
     drawn = np.zeros((1, DRAWN_SIZE))
@@ -166,5 +172,5 @@ def test_square_arms_gear_as_their_lengths():
     drawn = np.zeros((1, DRAWN_SIZE))
     draw_chain(0.0, 0.0, 0.0175, -0.5 * pi, links, drawn)
     turned = turn_chain(drawn, links, 0.0)
-    assert -turned.gearing == pytest.approx(0.0175 / 0.040, rel=1e-12)
+    compare("square arms of 17.5 and 40 mm: gearing", 0.4375, -turned.gearing, 1e-9, "", RATIO)
     assert degrees(turned.transmission) == pytest.approx(90.0)

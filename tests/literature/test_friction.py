@@ -15,7 +15,9 @@ from tests.literature.published import CLOSED_FORM, Source, between, compare
 
 TOPIC = "Friction"
 ITTC = Source(TOPIC, "ITTC 1957 line", CLOSED_FORM)
-OTHERS = Source(TOPIC, "Flat-plate lines: Schoenherr 1932, Prandtl & Schlichting, power law, Blasius", CLOSED_FORM)
+OTHERS = Source(
+    TOPIC, "Flat-plate lines: Schoenherr 1932, Prandtl & Schlichting, power law, Blasius", CLOSED_FORM
+)
 
 LINES = {
     # Reynolds number: ITTC-57, Schoenherr, Prandtl-Schlichting, power law, Blasius, with a laminar run

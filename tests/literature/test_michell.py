@@ -185,5 +185,7 @@ def test_brute_force(froude):
     brute = 1e3 * resistance / (0.5 * froude**2 * G * length * wetted_surface(length, beam, draft))
     found = coefficient(length, beam, draft, [froude])[0]
     compare(f"Fn {froude:g}: Cw × 1000", BRUTE_ROWS[froude], found, percent(0.5), "", BRUTE)
-    compare(f"Fn {froude:g}: Cw × 1000, sum", BRUTE_ROWS[froude], brute, percent(0.1), "", BRUTE, referee=True)
+    compare(
+        f"Fn {froude:g}: Cw × 1000, sum", BRUTE_ROWS[froude], brute, percent(0.1), "", BRUTE, referee=True
+    )
     assert brute == pytest.approx(ROWS[froude][0], rel=1e-3)

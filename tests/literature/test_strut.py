@@ -83,7 +83,14 @@ def test_worked_strut(speed, reynolds, drag, profile, spray, other_spray):
     compare(f"{at}: spray drag", spray, got[1], close, "N", WORKED)
     q = 0.5 * density * speed**2
     exact = 0.24 * q * thickness**2
-    compare(f"{at}: spray drag by Hoerner", exact, spray_drag(q, thickness, 0.6), percent(1e-6), "N", HOERNER_SPRAY)
+    compare(
+        f"{at}: spray drag by Hoerner",
+        exact,
+        spray_drag(q, thickness, 0.6),
+        percent(1e-6),
+        "N",
+        HOERNER_SPRAY,
+    )
     # Savitsky & Breslin's form agrees at t/c = 0.125 and is the factor 1.5 of doubt away at 0.083 and 0.19
     other = 0.03 * q * thickness * chord
     compare(f"{at}: spray drag, other form", other_spray, other, close, "N", SAVITSKY, True)
@@ -97,7 +104,14 @@ def test_worked_strut(speed, reynolds, drag, profile, spray, other_spray):
 )
 def test_junction_drag(thickness, wall, tee):
     """The junction with a flat wall is a yardstick only: a strut under a hull is not given any."""
-    compare(f"t/c {thickness:g}: strut on foil", tee, junction_drag(1.0, 1.0, thickness), 1e-4, "", HOERNER_JUNCTION)
+    compare(
+        f"t/c {thickness:g}: strut on foil",
+        tee,
+        junction_drag(1.0, 1.0, thickness),
+        1e-4,
+        "",
+        HOERNER_JUNCTION,
+    )
     flat = 0.75 * thickness - 0.0003 / thickness**2
     compare(f"t/c {thickness:g}: foil on wall", wall, flat, 1e-4, "", HOERNER_JUNCTION, True)
 

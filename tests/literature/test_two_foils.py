@@ -1,10 +1,11 @@
 """Statics of a boat on two foils, in closed form, against the whole boat as it is flown.
 
-- Two supports: L1 + L2 = W, and moments about the main foil: L2 = W d / l for a centre of gravity d behind it, l being
-  the distance between the foils; a pull T at a height z adds a bow-down moment T z and takes T z / l off the rudder
-  foil (elementary statics).
+- Two supports: L1 + L2 = W, and moments about the main foil: L2 = W d / l for a centre of gravity d behind
+  it, l being the distance between the foils; a pull T at a height z adds a bow-down moment T z and takes T z
+  / l off the rudder foil (elementary statics).
 - Take-off: W = rho / 2 U^2 S C_L, so U goes with sqrt(mass) and with 1 / sqrt(area) at one lift coefficient.
-- Neutral point of two lifting surfaces: x = sum(k x) / sum(k), k the lift slope of each (Etkin, Dynamics of Flight).
+- Neutral point of two lifting surfaces: x = sum(k x) / sum(k), k the lift slope of each (Etkin, Dynamics of
+  Flight).
 """
 
 from __future__ import annotations
@@ -27,7 +28,8 @@ TAKE_OFF = Source(TOPIC, "U = sqrt(2 W / (ρ S C_L))", CLOSED_FORM)
 
 @pytest.mark.parametrize("name", ["marram", "pipkin", "sedge"])
 def test_shares_of_the_foils_follow_from_all_other_loads(fresh, name):
-    """Both lifts of a steady state, from the moments of everything else about each foil: within 0.1 % of the weight.
+    """Both lifts of a steady state, from the moments of everything else about each foil: within 0.1 % of the
+    weight.
 
     Body axes and small trims: the state chosen is the speed at which the boat runs nearly level.
     """
@@ -46,7 +48,7 @@ def test_shares_of_the_foils_follow_from_all_other_loads(fresh, name):
     )
     about_main = -(others[4] - (parts.main.x - centre_x) * -others[2])
     pitching = sum(
-        -(state.loads[item][4] - ((z - centre_z) * state.loads[item][0] - (x - centre_x) * state.loads[item][2]))
+        (z - centre_z) * state.loads[item][0] - (x - centre_x) * state.loads[item][2] - state.loads[item][4]
         for item, x, z in (
             ("main foil", parts.main.x, parts.main.z),
             ("rudder foil", parts.rudder.x, parts.rudder.z),
@@ -60,8 +62,9 @@ def test_shares_of_the_foils_follow_from_all_other_loads(fresh, name):
 
 
 def tipping_and_drag(boat: ReadyBoat, gravity: float, before: Steady, after: Steady) -> float:
-    """What a change of setting does beside its own moment, bow-down moment taken off [N m]: the weights stand high
-    over the main foil and go aft with a bow that comes up, and the pull at its height grows with the drag."""
+    """What a change of setting does beside its own moment, bow-down moment taken off [N m]: the weights stand
+    high over the main foil and go aft with a bow that comes up, and the pull at its height grows with the
+    drag."""
     tips = 0.0
     for part in ("mass", "crew"):
         height = number(boat, f"{part}.z") - number(boat, "main.z")
@@ -72,7 +75,8 @@ def tipping_and_drag(boat: ReadyBoat, gravity: float, before: Steady, after: Ste
 
 @pytest.mark.parametrize("speed_kn", [12.0, 16.0])
 def test_weight_moved_aft_goes_to_the_rudder_foil_as_d_over_l(marram, fresh, speed_kn):
-    """Everything of weight W moved d aft: the rudder foil takes W d / l more, and what tipping and drag do; 3 %."""
+    """Everything of weight W moved d aft: the rudder foil takes W d / l more, and what tipping and drag do; 3
+    %."""
     d = 0.05
     before = flying(marram, marram.row, fresh, speed_kn)
     after = flying(marram, changed(marram, {"mass.x": -d, "crew.x": -d}), fresh, speed_kn)
@@ -130,14 +134,15 @@ def test_take_off_speed_goes_with_the_root_of_area(fresh, name):
 
 
 def test_weight_ahead_of_the_neutral_point_is_stable(marram, fresh):
-    """At fixed foil angle and height a boat pitches back where its weight lies ahead of the foils' neutral point."""
+    """At fixed foil angle and height a boat pitches back where its weight lies ahead of the foils' neutral
+    point."""
     state = flying(marram, marram.row, fresh, 14.0)
     assert state.stable
-    slopes = {"main": 4.4, "rudder": 4.0 * 0.75}  # per radian; the rudder foil stands in the main foil's downwash
+    slopes = {"main": 4.4, "rudder": 4.0 * 0.75}  # per radian; the rudder foil in the main foil's wash
     k = {foil: slope * number(marram, f"{foil}.area") for foil, slope in slopes.items()}
     neutral = sum(k[foil] * number(marram, f"{foil}.x") for foil in k) / sum(k.values())
     weights = {part: number(marram, f"{part}.mass") for part in ("mass", "crew")}
     centre = sum(m * number(marram, f"{part}.x") for part, m in weights.items()) / sum(weights.values())
     assert centre > neutral
     assert len(ITEMS) == len(state.loads)
-    assert 14.0 * KN == pytest.approx(state.speed)
+    assert pytest.approx(state.speed) == 14.0 * KN

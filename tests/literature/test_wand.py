@@ -1,10 +1,10 @@
 """The wand by plane geometry, and its paddle by the drag of a flat plate.
 
-- Geometry: a straight stick from a pivot at height H that touches the water with its tip stands at cos(phi) = H / l
-  from the vertical, and d(phi)/dH = -1 / (l sin(phi)): elementary trigonometry.
-- Paddle: S. F. Hoerner, Fluid-Dynamic Drag, 1965, ch. 3: a flat plate square to the flow has CD of about 1.17 (square)
-  rising with its length; the size of the force, 2 N at 3 kn and 13 N at 8 kn for 50 x 25 mm, is common practice, no
-  source, and agrees with CD 1.25.
+- Geometry: a straight stick from a pivot at height H that touches the water with its tip stands at cos(phi) =
+  H / l from the vertical, and d(phi)/dH = -1 / (l sin(phi)): elementary trigonometry.
+- Paddle: S. F. Hoerner, Fluid-Dynamic Drag, 1965, ch. 3: a flat plate square to the flow has CD of about 1.17
+  (square) rising with its length; the size of the force, 2 N at 3 kn and 13 N at 8 kn for 50 x 25 mm, is
+  common practice, no source, and agrees with CD 1.25.
 """
 
 from __future__ import annotations
@@ -15,7 +15,16 @@ import pytest
 
 from foilwright.linkage.wand import PADDLE_NORMAL, Touch, touching, wetted_area
 from tests.demo_boats import KN
-from tests.literature.published import CLOSED_FORM, MEMORY, PRACTICE, Source, between, compare, missed, percent
+from tests.literature.published import (
+    CLOSED_FORM,
+    MEMORY,
+    PRACTICE,
+    Source,
+    between,
+    compare,
+    missed,
+    percent,
+)
 
 TOPIC = "Wand"
 GEOMETRY = Source(TOPIC, "cos φ = H / l, dφ/dH = -1 / (l sin φ)", CLOSED_FORM)
@@ -30,9 +39,7 @@ ROWS = [
 ]
 
 
-def light(
-    height: float, length: float, trim: float = 0.0, heel: float = 0.0, pressure: float = 1e8
-) -> Touch:
+def light(height: float, length: float, trim: float = 0.0, heel: float = 0.0, pressure: float = 1e8) -> Touch:
     """A wand without weight that a thread holds: in fast water its paddle only brushes the surface."""
     return touching(
         height, cos(trim), sin(trim), cos(heel), length, 0.1, 0.045, 0.01, 0.0, 0.0, pressure, 0.01
@@ -47,7 +54,7 @@ def test_wand_angle_over_pivot_height(length, height, angle_deg, per_100_mm):
     where = f"wand {length:g} m, pivot {height:g} m up"
     ours = degrees(touch.angle)
     if height == 1.1:
-        reason = "the pivot's height is rounded off over 20 mm at nothing, which leaves it 0.09 mm too high here"
+        reason = "the pivot's height is rounded off over 20 mm at nothing: 0.09 mm too high here"
         missed(f"{where}: angle", angle_deg, ours, 0.01, 0.011, reason, "°", GEOMETRY)
     else:
         compare(f"{where}: angle", angle_deg, ours, 0.01, "°", GEOMETRY)
@@ -93,9 +100,7 @@ def test_moments_balance_at_the_pivot():
     """The push at half the immersed length holds the elastic and the weight half way down."""
     for speed_kn, tension, weight in ((6.0, 3.0, 1.5), (12.0, 2.0, 1.0), (18.0, 4.0, 2.0)):
         pressure = 0.5 * 999.1 * (speed_kn * KN) ** 2
-        touch = touching(
-            0.8, 1.0, 0.0, 1.0, 1.12, 0.1, 0.045, 0.01, weight, tension, pressure, 0.05
-        )
+        touch = touching(0.8, 1.0, 0.0, 1.0, 1.12, 0.1, 0.045, 0.01, weight, tension, pressure, 0.05)
         arm = 1.12 - 0.5 * touch.immersed
         area = wetted_area(touch.immersed, 0.1, 0.045, 0.01)
         assert touch.push == pytest.approx(PADDLE_NORMAL * pressure * cos(touch.angle) ** 2 * area, rel=1e-6)

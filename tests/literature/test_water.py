@@ -28,7 +28,7 @@ IAPWS = Source(TOPIC, "IAPWS-95 by the package iapws 1.5.5, 101325 Pa", COMPUTED
 TEOS = Source(TOPIC, "TEOS-10 by the package gsw 3.6.23, rho_t_exact at 35.16504 g/kg", COMPUTED)
 SALT = Source(
     TOPIC,
-    "Sharqawy, Lienhard & Zubair 2010, Desalination and Water Treatment 16:354-380 (coefficients from memory)",
+    "Sharqawy, Lienhard & Zubair 2010, Desalination and Water Treatment 16:354 (coefficients from memory)",
     CLOSED_FORM,
 )
 SALT_VAPOUR = Source(TOPIC, "Sharqawy, Lienhard & Zubair 2010: vapour pressure of sea water", MEMORY)
@@ -173,9 +173,7 @@ def test_another_table_of_the_standard_atmosphere():
     altitude = 2000.0 * 6356766.0 / (6356766.0 + 2000.0)
     ground = water_at(air_temperature_c=15.0)
     high = water_at(air_temperature_c=15.0 - 0.0065 * altitude, altitude_m=altitude)
-    compare(
-        "public table, 0 km: pressure", 1.013e5, properties.air_pressure_at(0.0), 50.0, "Pa", PDAS
-    )
+    compare("public table, 0 km: pressure", 1.013e5, properties.air_pressure_at(0.0), 50.0, "Pa", PDAS)
     compare("public table, 0 km: density", 1.225, ground.air_density, 5e-4, "kg/m³", PDAS)
     dynamic = properties.air_dynamic_viscosity(15.0)
     compare("public table, 0 km: dynamic viscosity", 17.89e-6, dynamic, 1e-8, "Pa s", PDAS)

@@ -23,9 +23,13 @@ def test_person(area, speed, drag):
     compare(f"{area} m² at {speed:g} m/s", drag, air_drag(area, 1.225, speed), 0.005, "N", FORMULA)
 
 
-@pytest.mark.parametrize(("posture", "square_feet", "area"), [("standing", 9.0, 0.84), ("sitting", 6.0, 0.56)])
+@pytest.mark.parametrize(
+    ("posture", "square_feet", "area"), [("standing", 9.0, 0.84), ("sitting", 6.0, 0.56)]
+)
 def test_drag_area_of_a_person_in_old_units(posture, square_feet, area):
-    compare(f"{posture}: {square_feet:g} square feet", area, square_feet * 0.3048**2, 0.005, "m²", PERSON, True)
+    compare(
+        f"{posture}: {square_feet:g} square feet", area, square_feet * 0.3048**2, 0.005, "m²", PERSON, True
+    )
 
 
 @pytest.mark.parametrize(("form", "people"), [("narrow", 1), ("wide", 1), ("two-person", 2)])

@@ -1,9 +1,10 @@
 """The command line: `foilwright demo | check | chain | fly | card`.
 
-Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped by the
-person. Messages go to stderr; stdout carries the answer only.
+Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
+by the person. Messages go to stderr; stdout carries the answer only.
 """
 
+import io
 import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
@@ -16,6 +17,7 @@ from foilwright.mistakes import Mistake, Mistakes
 from foilwright.words import describe
 
 DONE, WRONG_INPUT, CANNOT, STOPPED = 0, 2, 3, 4
+INTERRUPTED = 130  # what the parser makes of the person's interruption
 
 app = typer.Typer(
     add_completion=False,
@@ -35,11 +37,14 @@ Set = Annotated[
 SailorOption = Annotated[
     str,
     typer.Option(
-        "--sailor", metavar="KG|FILE.toml", help="Everyone aboard together, in wet kit: kilograms, or a sailor file."
+        "--sailor",
+        metavar="KG|FILE.toml",
+        help="Everyone aboard together, in wet kit: kilograms, or a sailor file.",
     ),
 ]
 Heel = Annotated[
-    str, typer.Option("--heel", metavar="DEG", help="Heel in degrees, to leeward positive, to windward negative.")
+    str,
+    typer.Option("--heel", metavar="DEG", help="Heel in degrees, to leeward positive, to windward negative."),
 ]
 WaterOption = Annotated[
     str, typer.Option("--water", metavar="fresh|sea|SALINITY", help="fresh, sea, or the salinity in g/kg.")
@@ -88,7 +93,9 @@ def chain(
     wand: Annotated[
         str,
         typer.Option(
-            "--wand", metavar="FROM:TO:STEP", help=f"Wand angles: {describe('wand')}. The step is 5 if left out."
+            "--wand",
+            metavar="FROM:TO:STEP",
+            help=f"Wand angles: {describe('wand')}. The step is 5 if left out.",
         ),
     ] = "0:90:5",
     set_: Set = None,
@@ -111,7 +118,9 @@ def fly(
     speed: Annotated[
         str,
         typer.Option(
-            "--speed", metavar="FROM:TO:STEP", help="Boat speeds in kn, both ends included. The step is 1 if left out."
+            "--speed",
+            metavar="FROM:TO:STEP",
+            help="Boat speeds in kn, both ends included. The step is 1 if left out.",
         ),
     ] = "4:24:1",
     set_: Set = None,
@@ -137,12 +146,16 @@ def card(
     speed: Annotated[
         str,
         typer.Option(
-            "--speed", metavar="FROM:TO:STEP", help="Boat speeds on the card, in kn. The step is 2 if left out."
+            "--speed",
+            metavar="FROM:TO:STEP",
+            help="Boat speeds on the card, in kn. The step is 2 if left out.",
         ),
     ] = "10:18:2",
     stage: Annotated[
         str | None,
-        typer.Option("--stage", metavar="STAGE", help="Stage of learning: first-hops, improving, settled, expert."),
+        typer.Option(
+            "--stage", metavar="STAGE", help="Stage of learning: first-hops, improving, settled, expert."
+        ),
     ] = None,
     form: Annotated[
         str,
@@ -150,14 +163,17 @@ def card(
     ] = "paper",
     out: Annotated[
         str | None,
-        typer.Option("--out", metavar="FILE", help="The file to write. The text form is printed if it is left out."),
+        typer.Option(
+            "--out", metavar="FILE", help="The file to write. The text form is printed if it is left out."
+        ),
     ] = None,
     set_: Set = None,
     heel: Heel = "0",
     water: WaterOption = "fresh",
     temperature: Temperature = "15",
     date: Annotated[
-        str | None, typer.Option("--date", metavar="WORDS", help="The day the card is for, as it is to be printed.")
+        str | None,
+        typer.Option("--date", metavar="WORDS", help="The day the card is for, as it is to be printed."),
     ] = None,
     json: Json = False,
     lang: Lang = "en",
@@ -168,7 +184,9 @@ def card(
     check_language(lang)
     desk.check_form(form)
     if out is None and form != "text":
-        raise Mistake("--out", "nothing", "the file to write", f"Write for example --out card{desk.ENDINGS[form]}.")
+        raise Mistake(
+            "--out", "nothing", "the file to write", f"Write for example --out card{desk.ENDINGS[form]}."
+        )
     made = desk.card(boat, sailor, speed, stage, form, out, set_ or [], heel, water, temperature, date)
     code = DONE if made.answer["outcome"] == "solved" else CANNOT
     text = made.content.decode() if form == "text" and out is None else ""
@@ -177,13 +195,19 @@ def card(
 
 @app.callback(invoke_without_command=True)
 def first(
-    version: Annotated[bool, typer.Option("--version", help="Print the version and end.", is_eager=True)] = False,
+    version: Annotated[
+        bool, typer.Option("--version", help="Print the version and end.", is_eager=True)
+    ] = False,
 ) -> None:
     """How a centreline foiling dinghy flies, and its setup card. It never says that anybody may sail."""
     if version:
+        from importlib.metadata import PackageNotFoundError
         from importlib.metadata import version as version_of
 
-        print(f"foilwright {version_of('foilwright')}")
+        try:
+            print(f"foilwright {version_of('foilwright')}")
+        except PackageNotFoundError:
+            print("foilwright, not installed")
         raise typer.Exit
 
 
@@ -212,6 +236,8 @@ def run(arguments: Sequence[str]) -> int:
     wants_json = "--json" in arguments
     try:
         code = app(list(arguments), prog_name="foilwright", standalone_mode=False)
+        if code == INTERRUPTED:
+            raise KeyboardInterrupt
         sys.stdout.flush()
         return code if isinstance(code, int) else DONE
     except (Mistake, Mistakes) as wrong:
@@ -224,6 +250,8 @@ def run(arguments: Sequence[str]) -> int:
         print("foilwright: stopped.", file=sys.stderr)
         return STOPPED
     except Exception as error:
+        if type(error).__name__ == "NoArgsIsHelpError":
+            return WRONG_INPUT  # the help is on the screen already
         wrong_line = mistake_of_the_line(error)
         if wrong_line is None:
             raise
@@ -231,17 +259,18 @@ def run(arguments: Sequence[str]) -> int:
 
 
 def mistake_of_the_line(error: Exception) -> Mistake | None:
-    """What the parser of the command line has to say, in our words; nothing if the error is none of its own."""
+    """What the parser of the command line has to say, in our words; nothing if the error is not its own."""
     sentence = getattr(error, "format_message", None)
     if sentence is None:
         return None
     context = getattr(error, "ctx", None)
-    command = context.command_path if context is not None else "foilwright"
-    words = " ".join(str(sentence()).split()).rstrip(".")
-    options = [name for one in context.command.params for name in one.opts] if context is not None else []
-    named = [name for name in options if name.startswith("--")]
-    allowed = ", ".join(named) if named else "demo, check, chain, fly, card"
-    return Mistake(command, words[:1].lower() + words[1:], allowed, f"See {command} --help.")
+    command = context.command if context is not None else None
+    words = " ".join(str(sentence()).split()).rstrip(".?")
+    names = [name for one in getattr(command, "params", ()) for name in one.opts if name.startswith("--")]
+    allowed = list(getattr(command, "commands", ())) or names or ["what the help of the command shows"]
+    path = context.command_path if context is not None else "foilwright"
+    where = path.removeprefix("foilwright").strip() or "command line"
+    return Mistake(where, words[:1].lower() + words[1:], ", ".join(allowed), f"See {path} --help.")
 
 
 def refused(wrong: Mistake | Mistakes, wants_json: bool) -> int:
@@ -257,6 +286,9 @@ def refused(wrong: Mistake | Mistakes, wants_json: bool) -> int:
 
 def main() -> None:
     """The entry point of the `foilwright` command."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that lacks a sign still gets the rest
     sys.exit(run(sys.argv[1:]))
 
 

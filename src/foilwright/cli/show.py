@@ -50,7 +50,9 @@ def demo(answer: DemoAnswer, out: str) -> str:
     for boat in answer["summary"]:
         flying = [row for row in boat["rows"] if row["state"] == "flying" and row["stable"]]
         heights = ", ".join(f"{row['ride_height_m']:.2f} m at {row['boat_speed_kn']:g} kn" for row in flying)
-        lines.append(f"{boat['boat']}: {_take_off(boat['take_off_speed_kn'])} Keel above water: {heights or 'none'}.")
+        lines.append(
+            f"{boat['boat']}: {_take_off(boat['take_off_speed_kn'])} Keel above water: {heights or 'none'}."
+        )
     lines += ["", f"In {out}:", *(f"  {_name(one['file'])}" for one in answer["cards"])]
     lines += ["  summary.md, summary.txt, summary.json", "", NOBODY.rstrip()]
     return "\n".join(lines) + "\n"
@@ -78,7 +80,12 @@ def chain(answer: ChainAnswer) -> str:
     head = ("wand", "foil", "gearing", "slop", "rod to arm", "stop")
     rows = []
     for row in answer["rows"]:
-        foil, gearing, slop, transmission = row["foil_deg"], row["gearing"], row["slop_deg"], row["transmission_deg"]
+        foil, gearing, slop, transmission = (
+            row["foil_deg"],
+            row["gearing"],
+            row["slop_deg"],
+            row["transmission_deg"],
+        )
         rows.append(
             (
                 f"{row['wand_deg']:.0f}°",
@@ -161,7 +168,9 @@ def _assumed(assumed: Sequence[AssumedAnswer]) -> list[str]:
         return ["Nothing was assumed: the boat file gives every number."]
     known = [one for one in assumed if one["ride_height_change_mm"] is not None]
     if not known:
-        return [f"{len(assumed)} numbers were assumed; without a flight nobody can say what they are worth (see --json)."]
+        return [
+            f"{len(assumed)} numbers were assumed; without a flight nobody can say their worth (see --json)."
+        ]
     big = [one for one in known if abs(one["ride_height_change_mm"] or 0.0) >= LEAST_SHOWN_MM]
     big = sorted(big, key=lambda one: -abs(one["ride_height_change_mm"] or 0.0))[:MOST_SHOWN]
     speed = known[0]["boat_speed_kn"]

@@ -130,7 +130,7 @@ class FlyRow(TypedDict):
 
 
 class AssumedAnswer(TypedDict):
-    """A number that the boat file did not give, and what its band does to the ride height at one boat speed."""
+    """A number that the boat file did not give, and what its band does to the height at one boat speed."""
 
     name: str
     value: float
@@ -308,7 +308,7 @@ def margins_answer(margins: Mapping[str, float | None]) -> dict[str, float | Non
 
 
 def assumed_answer(assumed: Assumed, speed: float | None, change: float | None) -> AssumedAnswer:
-    """One assumption; its change of ride height [m] from its low to its high end at a speed [m/s], null for none."""
+    """One assumption; its change of ride height [m] from low to high at a speed [m/s], null for none."""
     return {
         "name": assumed.name,
         "value": round(assumed.value, DECIMALS),
@@ -330,7 +330,11 @@ def empty_grid() -> dict[str, dict[str, str | None]]:
 def chosen(settings: Sequence[CardSetting], present: Mapping[str, float]) -> list[ChosenSetting]:
     """The settings of a card, with their change from where the adjusters stand now."""
     return [
-        {"adjuster": one.adjuster, "steps": float(one.steps), "change": float(one.steps - present[one.adjuster])}
+        {
+            "adjuster": one.adjuster,
+            "steps": float(one.steps),
+            "change": float(one.steps - present[one.adjuster]),
+        }
         for one in settings
     ]
 
@@ -356,5 +360,3 @@ def card_answer(
         "take_off_speed_kn": None if card.take_off is None else shown_number("take_off_speed", card.take_off),
         "file": file,
     }
-
-

@@ -244,10 +244,9 @@ def of_sheet(boat: ReadyBoat, sheet: BenchSheet) -> list[Unsure]:
     whats = {line.what for line in sheet.lines}
     places = {(line.what, line.at) for line in sheet.lines}
     found = []
-    if "level" in whats or any(line.wand is not None or line.what == "wand-stop" for line in sheet.lines):
+    if whats & {"level", "wand-stop"} or any(line.wand is not None for line in sheet.lines):
         tilt = LEVEL_TILT_SE_DEG if ("level", "reference") in places else TILT_SE_DEG
         found.append(Unsure("how the boat stood, bow up", 0.0, tilt, "deg", {}, "tilt"))
-    if "level" in whats:
         found.append(Unsure("the level's own zero", 0.0, LEVEL_ZERO_SE_DEG, "deg", {}, "level"))
     if whats & {"batten", "batten-zero", "foil-stop"}:
         whole = boat.file.main_foil.control == "whole"

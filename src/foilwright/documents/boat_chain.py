@@ -45,6 +45,7 @@ class Curve(Part):
     position: float = Field(..., description="of the adjuster, in steps from the mark", ge=-100.0, le=100.0)
     wand_deg: list[float] = told("wand angles, rising", [])
     foil_deg: list[float] = told("foil angle at each of them", [])
+    foil_se_deg: list[float] = told("standard error of each of them", [])
     foil_change_deg: float | None = measurable(
         "in place of the two lists: how far the whole curve at the mark moved", -30.0, 30.0
     )
@@ -76,7 +77,9 @@ class Change(Part):
     """What one step changes: one number of this file, named by its path."""
 
     number: str = told("path of the number in this file, for example chain.rods.main-rod.length_m")
-    per_step: float = Field(..., description="its change for one step more, in its own unit")
+    per_step: float = Field(
+        ..., description="its change for one step more, in its own unit", json_schema_extra={"measured": True}
+    )
 
 
 class Position(Part):

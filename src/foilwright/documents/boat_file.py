@@ -16,7 +16,7 @@ from foilwright.documents.faults import mistakes_in
 from foilwright.documents.toml_file import edited, parsed_toml, read_text, replace_file
 from foilwright.mistakes import Mistake, Mistakes
 
-__all__ = ["FORMAT", "VERSION", "BoatFile", "boat_from_text", "read_boat", "save_boat"]
+__all__ = ["FORMAT", "VERSION", "BoatFile", "boat_from_text", "read_boat", "save_boat", "save_boat_as"]
 
 
 def read_boat(path: str | Path) -> BoatFile:
@@ -41,10 +41,15 @@ def boat_from_text(text: str, file: str) -> BoatFile:
 
 def save_boat(path: str | Path, changes: Mapping[str, Any]) -> BoatFile:
     """Changes values of a boat file by their paths, comments kept; what makes no good boat is not written."""
-    path = Path(path)
-    text = edited(read_text(path), changes, path.name)
-    boat = boat_from_text(text, path.name)
-    replace_file(path, text)
+    return save_boat_as(path, path, changes)
+
+
+def save_boat_as(source: str | Path, target: str | Path, changes: Mapping[str, Any]) -> BoatFile:
+    """Writes another version of a boat file, comments kept; what makes no good boat is not written."""
+    source, target = Path(source), Path(target)
+    text = edited(read_text(source), changes, source.name)
+    boat = boat_from_text(text, target.name)
+    replace_file(target, text)
     return boat
 
 

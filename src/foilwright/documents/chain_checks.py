@@ -150,6 +150,13 @@ def _curve_faults(curves: Sequence[Curve], where: str) -> Iterator[Mistake]:
                 "one foil angle for each wand angle",
                 "Look for a reading left out.",
             )
+        elif curve.foil_se_deg and (len(curve.foil_se_deg) != len(foil) or min(curve.foil_se_deg) < 0.0):
+            yield Mistake(
+                f"{here}.foil_se_deg",
+                f"{len(curve.foil_se_deg)} standard errors for {len(foil)} foil angles",
+                "one for each foil angle, 0 or more, or none at all",
+                "Write how far off each reading may be, or take the line out.",
+            )
         elif len(wand) < 3:
             yield Mistake(
                 f"{here}.wand_deg",

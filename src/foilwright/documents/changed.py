@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from foilwright.documents.boat_record import BoatFile
+from foilwright.documents.boat_table import all_numbers, given_numbers
 
 
 def changed(boat: BoatFile, values: Mapping[str, Any]) -> BoatFile:
@@ -42,7 +43,5 @@ def holes_moved(boat: BoatFile, values: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _numbers(boat: BoatFile) -> dict[str, float]:
-    from foilwright.documents.boat_table import all_numbers, given_numbers
-
     numbers, _ = all_numbers(boat, given_numbers(boat))
     return numbers

@@ -15,7 +15,7 @@ from foilwright.linkage.curve import read_curve
 from foilwright.measures import Floats
 
 Point = tuple[float, float]
-CURVE_STEP_DEG = 5.0
+Arm = tuple[float, float]  # length [m] and direction in the drawing [rad]
 
 
 class StrutView(NamedTuple):
@@ -43,7 +43,7 @@ class CrankView(NamedTuple):
 class FlightView(NamedTuple):
     """All that the drawings need.
 
-    height, trim, wand, foil are those of the state that is drawn [m, rad]; `flying` says whether there is one.
+    height, trim, wand, foil are those of the state drawn [m, rad]; `flying` says whether there is one.
     `curve` holds wand and foil angle [deg] where only a measured curve is known; then there are no cranks.
     """
 
@@ -150,18 +150,33 @@ def _cranks(
     )  # fmt: skip
     turn_aft = wand - number["chain.wand_at_drawing"]
     # A crank's turn is that of the chain which ends at it.
-    turns = [-turn_aft] + [turn_chain(drawn[: i + 1], links[: i + 1], turn_aft).turn for i in range(len(links))]
-    arms = [(None, (number["chain.crank_arm"], number["chain.crank_direction"]))]
-    arms += [((link[3], link[4]), (link[5], link[6]) if i < len(links) - 1 else None) for i, link in enumerate(links)]
-    pivots = [(number["wand.pivot_x"], number["wand.pivot_z"]), *((float(a), float(b)) for a, b in links[:, 1:3])]
+    turns = [-turn_aft] + [
+        turn_chain(drawn[: i + 1], links[: i + 1], turn_aft).turn for i in range(len(links))
+    ]
+    arms: list[tuple[Arm | None, Arm | None]] = [
+        (None, (number["chain.crank_arm"], number["chain.crank_direction"]))
+    ]
+    arms += [
+        ((link[3], link[4]), (link[5], link[6]) if i < len(links) - 1 else None)
+        for i, link in enumerate(links)
+    ]
+    pivots = [
+        (number["wand.pivot_x"], number["wand.pivot_z"]),
+        *((float(a), float(b)) for a, b in links[:, 1:3]),
+    ]
     cranks = tuple(
-        CrankView(record.name, pivots[i], _tip(pivots[i], arms[i][0], turns[i]), _tip(pivots[i], arms[i][1], turns[i]))
+        CrankView(
+            record.name,
+            pivots[i],
+            _tip(pivots[i], arms[i][0], turns[i]),
+            _tip(pivots[i], arms[i][1], turns[i]),
+        )
         for i, record in enumerate(boat.file.chain.cranks)
     )
     return cranks, tuple(float(length) for length in drawn[:, 9])
 
 
-def _tip(pivot: Point, arm: tuple[float, float] | None, turn: float) -> Point | None:
+def _tip(pivot: Point, arm: Arm | None, turn: float) -> Point | None:
     if arm is None:
         return None
     return pivot[0] + float(arm[0]) * cos(arm[1] + turn), pivot[1] + float(arm[0]) * sin(arm[1] + turn)
@@ -226,6 +241,6 @@ def edge_travel(view_main: StrutView, whole_foil: bool, pivot_share: float, foil
 
 
 def exposed(view: FlightView, strut: StrutView) -> float:
-    """Length of a strut between hull and water in the state drawn [m]; negative while the hull is in the water."""
+    """Length of a strut between hull and water in the state drawn [m]; negative where the hull is wet."""
     ahead = strut.top[0] - view.main.top[0]
     return (view.height + ahead * sin(view.trim)) / cos(view.trim) + strut.top[1]

@@ -34,7 +34,7 @@ class CardSetting(NamedTuple):
 
 
 class SwingCheck(NamedTuple):
-    """Trailing edge at the root, from foil angle 0, down positive [m]: wand hard back, wand at its forward stop."""
+    """Trailing edge at the root from foil angle 0, down positive [m]: wand hard back, wand forward."""
 
     back: float
     forward: float
@@ -55,7 +55,7 @@ class Expected(NamedTuple):
 
 
 class HowSure(NamedTuple):
-    """How well the ride height is known at one speed [m, m/s], one standard error, and the biggest doubt in it."""
+    """How well the ride height is known at one speed [m, m/s]: one standard error, and its biggest doubt."""
 
     speed: float
     height: float

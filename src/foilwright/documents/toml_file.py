@@ -69,7 +69,8 @@ def parsed_toml(text: str, where: str) -> dict[str, Any]:
 def edited(text: str, changes: Mapping[str, Any], where: str) -> str:
     """The text with the values at these paths replaced or added; comments and order stay.
 
-    A path joins names by points; an entry of a list is named by its `name` (`adjusters.main-rod.present`).
+    A path joins names by points; an entry of a list is named by its `name` (`adjusters.main-rod.present`), or
+    counted from 1 where its entries have none (`chain.curve.2.foil_deg`).
     """
     import tomlkit
 
@@ -80,6 +81,8 @@ def edited(text: str, changes: Mapping[str, Any], where: str) -> str:
         for name in way:
             if isinstance(table, list):
                 entry = next((item for item in table if item.get("name") == name), None)
+                if entry is None and name.isdecimal() and 0 < int(name) <= len(table):
+                    entry = table[int(name) - 1]
                 if entry is None:
                     raise Mistake(
                         f"{where}: {path}", f"no entry named {name}", "a path in the file", "Check it."

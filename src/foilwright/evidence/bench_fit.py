@@ -14,16 +14,19 @@ make good lines look bad.
 from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
-from foilwright.evidence.bench_model import BenchModel, Readings, expected
+from foilwright.evidence.bench_model import ANGLE, SINE, BenchModel, Readings, expected
 from foilwright.measures import Floats, Ints
+
+Bools = npt.NDArray[np.bool_]
 
 MOST_MISS = 4.0  # standard errors; one good line in 16 000 lies further out
 MOST_OUTLIERS_SHARE = 0.2  # of the lines; beyond that it is the sheet, not a line
 LEARNED_SHARE = 0.9  # a parameter known no better than this share of its prior error was not learned
 STEP = 0.01  # for slopes, in prior standard errors
 SETTLED = 2e-3  # prior standard errors
-MOST_STEPS = 30
+MOST_STEPS = 80
 
 
 class BenchFit(NamedTuple):
@@ -33,6 +36,7 @@ class BenchFit(NamedTuple):
     covariance   of them
     values       what each line should have read [lines], SI;  misses  (read - should) / error, each without itself
     slopes       of `values` with the parameters [lines, parameters]
+    cost         sum of squares of used misses and parameters
     used         which lines were used;  outliers  the others, worst first
     settled      whether the least was found
     """
@@ -42,7 +46,8 @@ class BenchFit(NamedTuple):
     values: Floats
     misses: Floats
     slopes: Floats
-    used: Floats
+    cost: float
+    used: Bools
     outliers: Ints
     settled: bool
 
@@ -62,14 +67,14 @@ def fit(model: BenchModel, readings: Readings, fast: bool = False) -> BenchFit:
     n = len(readings.value)
     used = np.ones(n, dtype=bool)
     outliers: list[int] = []
-    found = _least(model, readings, used, np.zeros(model.row_changes.shape[1]), fast)
+    found = _best(model, readings, used, fast)
     while len(outliers) < int(MOST_OUTLIERS_SHARE * n) + 1:
         worst = int(np.argmax(np.where(used, np.abs(found.misses), 0.0)))
         if not used[worst] or abs(found.misses[worst]) <= MOST_MISS:
             break
         used[worst] = False
         outliers.append(worst)
-        found = _least(model, readings, used, found.parameters, fast)
+        found = _best(model, readings, used, fast)
     return found._replace(outliers=np.array(outliers, dtype=np.int64))
 
 
@@ -78,7 +83,20 @@ def errors_of(readings: Readings, slope: Floats) -> Floats:
     return np.asarray(np.hypot(readings.error, slope * readings.wand_error))
 
 
-def _least(model: BenchModel, readings: Readings, used: Floats, start: Floats, fast: bool) -> BenchFit:
+def _best(model: BenchModel, readings: Readings, used: Bools, fast: bool) -> BenchFit:
+    """The better of two ways down: from the file, and from what the lines say that need no chain.
+
+    A foil stop makes a kink, on either side of which the sum of squares may have a least of its own.
+    """
+    nothing = np.zeros(model.row_changes.shape[1])
+    straight = used & (readings.kind != ANGLE) & (readings.kind != SINE)
+    from_file = _least(model, readings, used, nothing, fast)
+    first = _least(model, readings, straight, nothing, fast).parameters
+    other = _least(model, readings, used, first, fast)
+    return min((from_file, other), key=lambda found: found.cost)
+
+
+def _least(model: BenchModel, readings: Readings, used: Bools, start: Floats, fast: bool) -> BenchFit:
     at = start
     step = np.zeros_like(at)
     last = np.inf
@@ -91,7 +109,8 @@ def _least(model: BenchModel, readings: Readings, used: Floats, start: Floats, f
         error = errors_of(readings, wand_slopes[0])
         miss = (readings.value - values[0]) / error
         cost = float(np.sum(miss[used] ** 2) + trial @ trial)
-        if cost > last + 1e-6 and np.abs(step).max() > SETTLED:
+        uphill = cost > last + 1e-6
+        if uphill and np.abs(step).max() > SETTLED:
             step = 0.5 * step
             continue
         at, last = trial, cost
@@ -99,7 +118,8 @@ def _least(model: BenchModel, readings: Readings, used: Floats, start: Floats, f
         scaled = slopes / error[:, None]
         normal = scaled[used].T @ scaled[used] + np.eye(len(at))
         step = np.linalg.solve(normal, scaled[used].T @ miss[used] - at)
-        settled = bool(np.abs(step).max() < SETTLED)
+        # At a stop the least may lie in a kink, where every further step leads uphill.
+        settled = uphill or bool(np.abs(step).max() < SETTLED)
         if settled:
             break
     covariance = np.linalg.inv(normal)
@@ -107,7 +127,7 @@ def _least(model: BenchModel, readings: Readings, used: Floats, start: Floats, f
     # A used line is compared with the fit without it, a line set aside with the fit as it is.
     room = np.where(used, np.maximum(1.0 - leverage, 1e-6), 1.0 + leverage)
     return BenchFit(
-        at, covariance, values[0], miss / np.sqrt(room), slopes, used, np.array([], dtype=np.int64), settled
+        at, covariance, values[0], miss / np.sqrt(room), slopes, last, used, np.array([], dtype=np.int64), settled
     )
 
 

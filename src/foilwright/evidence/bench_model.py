@@ -35,6 +35,8 @@ class Readings(NamedTuple):
     moment   on the foil [N m]
     arm      of the ruler [m], or for LIFTED the distance between both lift points
     origin   for LIFTED the other lift point [m]
+    aside    foil angle at which the ruler of SINE stands at its mark [rad]
+    constant added to the reading
     value    as read;  error  of the gauge (1 standard error);  wand_error  of the wand angle
     numbers  weights of the boat's numbers in the reading [lines, numbers]
     marks    the same, of the boat with every adjuster at its mark
@@ -49,6 +51,8 @@ class Readings(NamedTuple):
     moment: Floats
     arm: Floats
     origin: Floats
+    aside: Floats
+    constant: Floats
     value: Floats
     error: Floats
     wand_error: Floats
@@ -84,7 +88,7 @@ def expected(
     Both [candidates, lines], SI. `fast` uses compiled code: for hundreds of sheets.
     """
     rows = model.rows + np.einsum("pk,skr->psr", candidates, model.row_changes)
-    value = candidates @ readings.shifts.T
+    value = readings.constant + candidates @ readings.shifts.T
     at = rows[:, readings.setting, :]
     value += np.einsum("pnr,nr->pn", at, readings.numbers)
     value += np.einsum("pr,nr->pn", rows[:, 0, :], readings.marks)
@@ -93,11 +97,20 @@ def expected(
 
     turns = np.flatnonzero((readings.kind == ANGLE) | (readings.kind == SINE))
     if len(turns):
-        foil, gearing = _foils(model, readings, rows, candidates, wand, turns, fast)
+        foil, gearing = foils_at(
+            model,
+            candidates,
+            readings.setting[turns],
+            wand[:, turns],
+            readings.travel[turns],
+            readings.moment[turns],
+            fast,
+        )
         sine = readings.kind[turns] == SINE
         arm = readings.arm[turns]
-        value[:, turns] += np.where(sine, arm * np.sin(foil), foil)
-        slope[:, turns] = gearing * np.where(sine, arm * np.cos(foil), 1.0)
+        foil_seen = foil - readings.aside[turns]
+        value[:, turns] += np.where(sine, arm * np.sin(foil_seen), foil)
+        slope[:, turns] = gearing * np.where(sine, arm * np.cos(foil_seen), 1.0)
 
     lifts = readings.kind == LIFTED
     if lifts.any():
@@ -112,24 +125,32 @@ def expected(
     return value, slope
 
 
-def _foils(
-    model: BenchModel, readings: Readings, rows: Floats, candidates: Floats, wand: Floats, which: Ints, fast: bool
+def foils_at(
+    model: BenchModel,
+    candidates: Floats,
+    setting: Ints,
+    wand: Floats,
+    travel: Floats,
+    moment: Floats,
+    fast: bool = False,
 ) -> tuple[Floats, Floats]:
-    order = which[np.argsort(readings.setting[which], kind="stable")]
-    back = np.argsort(np.searchsorted(which, order))
+    """Foil angle and gearing [candidates, places] with the wand held at `wand` to the keel line [rad].
+
+    `wand` is [candidates, places]; `setting`, `travel` and `moment` are [places].
+    """
+    rows = model.rows + np.einsum("pk,skr->psr", candidates, model.row_changes)
     curves = model.curve.foil + np.tensordot(candidates, model.curve_changes, axes=1)
+    order = np.argsort(setting, kind="stable")  # the chain is drawn anew for each setting
     links, drawn = scratch_shapes(rows.shape[2])
-    shape = (len(candidates), len(order))
-    foils, gearings = np.empty(shape), np.empty(shape)
-    tables = only_curve(model.curve._replace(foil=model.curve.foil.copy()))
+    foils, gearings = np.empty(wand.shape), np.empty(wand.shape)
     given: tuple[Any, ...] = (
-        np.ascontiguousarray(rows),
-        np.ascontiguousarray(curves),
-        tables,
-        readings.setting[order],
+        rows,
+        curves,
+        only_curve(model.curve._replace(foil=model.curve.foil.copy())),
+        setting[order],
         np.ascontiguousarray(wand[:, order]),
-        readings.travel[order],
-        readings.moment[order],
+        travel[order],
+        moment[order],
         np.empty(rows.shape[2]),
         np.empty(links),
         np.empty(drawn),
@@ -140,6 +161,7 @@ def _foils(
         compiled(held_foils)(*given)
     else:
         held_foils(*(plain_tables(value) for value in given))
+    back = np.argsort(order)
     return foils[:, back], gearings[:, back]
 
 

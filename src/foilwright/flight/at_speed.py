@@ -16,8 +16,8 @@ from foilwright.flight.margins import SPANS, margins
 from foilwright.flight.state import steady, still
 from foilwright.flight.trim_at_speed import (
     FOUND_SIZE,
+    MOST_ROWS,
     MOST_STATES,
-    N_TRIMS,
     SOLVED_TOLERANCE,
     Case,
     Work,
@@ -71,7 +71,7 @@ def case_of(
 
 def scratch() -> Work:
     """Scratch for one plain solve."""
-    return Work(np.zeros((N_ITEMS, 6)), np.zeros((N_TRIMS + 1, 4)), np.zeros((MOST_STATES, FOUND_SIZE)))
+    return Work(np.zeros((N_ITEMS, 6)), np.zeros((MOST_ROWS, 4)), np.zeros((MOST_STATES, FOUND_SIZE)))
 
 
 def fly_at(row: Floats, tables: Tables, water: Water, speed: float, heel: float = 0.0) -> list[Steady]:

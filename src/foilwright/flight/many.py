@@ -12,8 +12,8 @@ from foilwright.flight.loads import N_ITEMS
 from foilwright.flight.state import Around, still
 from foilwright.flight.trim_at_speed import (
     FOUND_SIZE,
+    MOST_ROWS,
     MOST_STATES,
-    N_TRIMS,
     SOLVED_TOLERANCE,
     Case,
     Work,
@@ -129,7 +129,7 @@ def all_states(
         kernel(
             base, tables, water, still(), heel, pull_share, numbers, changes, speeds, start, stop,
             np.empty(len(base)), np.empty(links), np.empty(drawn), np.empty((N_ITEMS, 6)),
-            np.empty((N_TRIMS + 1, 4)), states, counts, outcomes,
+            np.empty((MOST_ROWS, 4)), states, counts, outcomes,
         )  # fmt: skip
 
     over_threads(run, cases, threads)

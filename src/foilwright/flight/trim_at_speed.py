@@ -25,6 +25,8 @@ HIGHEST = 2.0
 FIRST_SLOPE = -3.0  # of lift over weight, per metre of height, to begin with
 SCAN_TOLERANCE = 1e-3  # of weight, on the grid
 SOLVED_TOLERANCE = 1e-10  # of weight, and of weight times a metre
+CLOSER_LOOKS = 3  # halvings of the grid where it may hide states
+MOST_ROWS = 40  # of the scan, those of the closer looks included
 MOST_STATES = 8  # five are the most that were seen
 FOUND_SIZE = 4  # height, trim, stable, largest miss
 STEP = 1e-6  # for differences [m, rad]
@@ -46,7 +48,7 @@ class Work(NamedTuple):
     """Scratch of one thread."""
 
     items: Floats  # [16, 6]
-    scan: Floats  # [trims + 1, 4]: height, pitching moment, 1 where the height was found, trim
+    scan: Floats  # [MOST_ROWS, 4]: height, pitching moment, 1 where the height was found, trim
     found: Floats  # [MOST_STATES, FOUND_SIZE]
 
 
@@ -203,22 +205,24 @@ def polished(case: Case, height: float, trim: float, items: Floats) -> tuple[flo
     return height, trim, miss, first
 
 
-def keep_state(case: Case, low: int, high: int, count: int, work: Work) -> tuple[int, int]:
-    """Polishes the state between two rows of the scan and keeps it if new: states kept, searches given up."""
+def keep_state(case: Case, low: int, count: int, work: Work) -> tuple[int, int]:
+    """Polishes the state between a row of the scan and the next, keeps it if new: states kept, searches given up."""
     scan = work.scan
+    high = low + 1
     span = scan[low, 1] - scan[high, 1]
     share = 0.5
     if span != 0.0:
         share = clip(scan[low, 1] / span, 0.0, 1.0)
     left = scan[low, 3]
     right = scan[high, 3]
+    slip = 0.03 * (right - left)
     height, trim, miss, _ = polished(
         case,
         scan[low, 0] + share * (scan[high, 0] - scan[low, 0]),
         left + share * (right - left),
         work.items,
     )
-    if miss > SOLVED_TOLERANCE or trim < left - 0.3 * TRIM_STEP or trim > right + 0.3 * TRIM_STEP:
+    if miss > SOLVED_TOLERANCE or trim < left - slip or trim > right + slip:
         height, trim, miss = bisected(case, low, high, work)
     if miss > SOLVED_TOLERANCE:
         return count, 1
@@ -277,52 +281,71 @@ def scan_trims(case: Case, work: Work) -> None:
             guess = height
 
 
-def hidden_turn(scan: Floats, i: int) -> float:
-    """Trim [rad] at which a moment of one sign over three rows may touch the other; outside the rows if not.
+def may_hide(scan: Floats, rows: int, i: int) -> bool:
+    """Whether the moment may cross nothing between rows i and i + 1 more often than the two rows show.
 
-    The vertex of the parabola through rows i - 1, i, i + 1.
+    From the lines through each of them and the row beyond it. Two rows of one sign may hide a pair of states
+    where either line reaches the other sign inside; two rows of opposite sign where a line runs against the
+    chord, or where the lines cross nothing more than 0.3 of the interval apart.
     """
-    before = scan[i - 1, 1]
     here = scan[i, 1]
-    after = scan[i + 1, 1]
-    if before * here <= 0.0 or here * after <= 0.0 or fabs(here) > fabs(before) or fabs(here) > fabs(after):
-        return LEAST_TRIM - 1.0
-    curve = before - 2.0 * here + after
-    lean = 0.5 * (after - before)
-    if fabs(curve) < 1e-12:
-        return LEAST_TRIM - 1.0
-    vertex = here - 0.5 * lean * lean / curve
-    if fabs(vertex) > 0.5 * fabs(here) and vertex * here > 0.0:
-        return LEAST_TRIM - 1.0
-    trim: float = scan[i, 3] - lean / curve * TRIM_STEP
-    return trim
+    there = scan[i + 1, 1]
+    step = scan[i + 1, 3] - scan[i, 3]
+    left = there - here  # change over the interval, by the line from the left
+    right = left
+    if i > 0 and scan[i - 1, 2] > 0.0:
+        left = (here - scan[i - 1, 1]) * step / (scan[i, 3] - scan[i - 1, 3])
+    if i + 2 < rows and scan[i + 2, 2] > 0.0:
+        right = (scan[i + 2, 1] - there) * step / (scan[i + 2, 3] - scan[i + 1, 3])
+    if here * there > 0.0:
+        return here * (here + left) < 0.0 or here * (there - right) < 0.0
+    if left * (there - here) <= 0.0 or right * (there - here) <= 0.0:
+        return True
+    return fabs(1.0 - there / right + here / left) > 0.3
+
+
+def put_between(case: Case, work: Work, rows: int, i: int) -> None:
+    """A new row of the scan halfway between rows i and i + 1."""
+    scan = work.scan
+    for k in range(rows, i + 1, -1):
+        for j in range(4):
+            scan[k, j] = scan[k - 1, j]
+    trim = 0.5 * (scan[i, 3] + scan[i + 2, 3])
+    guess = 0.5 * (scan[i, 0] + scan[i + 2, 0])
+    height, pitch, ok, _ = balanced_height(case, trim, guess, FIRST_SLOPE, SCAN_TOLERANCE, work.items)
+    scan[i + 1, 0] = height
+    scan[i + 1, 1] = pitch
+    scan[i + 1, 2] = ok
+    scan[i + 1, 3] = trim
+
+
+def look_closer(case: Case, work: Work) -> int:
+    """Halves the intervals of the scan that may hide states, then their halves: how many rows there are."""
+    scan = work.scan
+    rows = N_TRIMS
+    widest = 1.1 * TRIM_STEP
+    for _ in range(CLOSER_LOOKS):
+        i = 0
+        while i < rows - 1 and rows < MOST_ROWS:
+            known = scan[i, 2] > 0.0 and scan[i + 1, 2] > 0.0
+            if known and scan[i + 1, 3] - scan[i, 3] < widest and may_hide(scan, rows, i):
+                put_between(case, work, rows, i)
+                rows = rows + 1
+                i = i + 1
+            i = i + 1
+        widest = 0.5 * widest
+    return rows
 
 
 def steady_states(case: Case, work: Work) -> tuple[int, int]:
     """Every steady state, into `work.found`, bow lowest first: how many, and how many searches gave up."""
     scan_trims(case, work)
+    rows = look_closer(case, work)
     scan = work.scan
     count = 0
     lost = 0
-    for i in range(N_TRIMS - 1):
-        if scan[i, 2] == 0.0 or scan[i + 1, 2] == 0.0:
-            continue
-        if scan[i, 1] * scan[i + 1, 1] <= 0.0:
-            count, gave_up = keep_state(case, i, i + 1, count, work)
+    for i in range(rows - 1):
+        if scan[i, 2] > 0.0 and scan[i + 1, 2] > 0.0 and scan[i, 1] * scan[i + 1, 1] <= 0.0:
+            count, gave_up = keep_state(case, i, count, work)
             lost = lost + gave_up
-        elif i > 0 and scan[i - 1, 2] > 0.0:
-            trim = hidden_turn(scan, i)
-            if trim > LEAST_TRIM:
-                height, pitch, ok, _ = balanced_height(
-                    case, trim, scan[i, 0], FIRST_SLOPE, SCAN_TOLERANCE, work.items
-                )
-                if ok > 0.0 and pitch * scan[i, 1] < 0.0:
-                    scan[N_TRIMS, 0] = height
-                    scan[N_TRIMS, 1] = pitch
-                    scan[N_TRIMS, 2] = ok
-                    scan[N_TRIMS, 3] = trim
-                    count, gave_up = keep_state(case, i - 1, N_TRIMS, count, work)
-                    lost = lost + gave_up
-                    count, gave_up = keep_state(case, N_TRIMS, i + 1, count, work)
-                    lost = lost + gave_up
     return count, lost

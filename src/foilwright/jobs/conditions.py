@@ -33,18 +33,29 @@ class Conditions(NamedTuple):
     temperature: float  # [deg C]
 
 
-def speeds_from(words: str, default_step: float, where: str = "--speed") -> list[float]:
-    """Boat speeds [m/s] from FROM:TO:STEP in knots or with their units."""
-    return range_from(words, "kn", to_si(default_step, "kn"), SPEED_LIMITS, where)
+def speeds_from(speeds: str | Sequence[float], default_step: float, where: str = "--speed") -> list[float]:
+    """Boat speeds [m/s] from FROM:TO:STEP in knots or with their units, or from numbers in knots."""
+    return _range_or_numbers(speeds, "kn", to_si(default_step, "kn"), SPEED_LIMITS, where)
 
 
-def wand_angles_from(words: str, where: str = "--wand") -> list[float]:
-    """Wand angles [rad] from FROM:TO:STEP in degrees."""
-    return range_from(words, "deg", to_si(5.0, "deg"), WAND_LIMITS, where)
+def wand_angles_from(angles: str | Sequence[float], where: str = "--wand") -> list[float]:
+    """Wand angles [rad] from FROM:TO:STEP in degrees, or from numbers in degrees."""
+    return _range_or_numbers(angles, "deg", to_si(5.0, "deg"), WAND_LIMITS, where)
 
 
-def heel_from(words: str, where: str = "--heel") -> float:
+def _range_or_numbers(
+    came: str | Sequence[float], unit: str, default_step: float, limits: tuple[float, float], where: str
+) -> list[float]:
+    if isinstance(came, str):
+        return range_from(came, unit, default_step, limits, where)
+    if not came:
+        raise Mistake(where, "no number", f"one number or more, in {unit}", "Give at least one.")
+    return [value for number in came for value in range_from(f"{number}", unit, default_step, limits, where)]
+
+
+def heel_from(came: str | float, where: str = "--heel") -> float:
     """Heel [rad], to leeward positive, from degrees."""
+    words = f"{came}"
     heel = parsed(words, "deg", where)
     _check_limits(heel, words, "deg", HEEL_LIMITS, where)
     return heel
@@ -54,7 +65,8 @@ def range_from(
     words: str, unit: str, default_step: float, limits: tuple[float, float], where: str
 ) -> list[float]:
     """A range in SI, both ends in it; one number alone is a range of one."""
-    allowed = f"FROM:TO:STEP in {unit}, both ends included, for example 4:24:1; or one number"
+    example = WAND_ANGLES if unit == "deg" else FLY_SPEEDS
+    allowed = f"FROM:TO:STEP in {unit}, both ends included, for example {example}; or one number"
     ends = words.split(":")
     if not 1 <= len(ends) <= 3 or not all(end.strip() for end in ends):
         raise Mistake(where, f"`{words}`", allowed, "Put colons between two or three numbers.")
@@ -73,7 +85,10 @@ def range_from(
     count = floor((high - low) / step + 1e-9)
     if count + 1 > MOST_ROWS:
         raise Mistake(
-            where, f"`{words}`, which is {count + 1} rows", f"at most {MOST_ROWS} rows", "Write a larger step."
+            where,
+            f"`{words}`, which is {count + 1} rows",
+            f"at most {MOST_ROWS} rows",
+            "Write a larger step.",
         )
     found = [low + i * step for i in range(count + 1)]
     return found if high - found[-1] < 1e-9 * max(abs(high), 1.0) else [*found, high]
@@ -85,8 +100,11 @@ def _check_limits(value: float, written: str, unit: str, limits: tuple[float, fl
         raise Mistake(where, f"`{written}`", f"{low} to {high} {unit}", "Look at the number and its unit.")
 
 
-def settings_from(boat: ReadyBoat, words: Sequence[str], where: str = "--set") -> dict[str, float]:
-    """Every adjuster's setting [steps]: as the boat file has it, changed by each NAME=STEPS."""
+def settings_from(
+    boat: ReadyBoat, came: Sequence[str] | Mapping[str, float], where: str = "--set"
+) -> dict[str, float]:
+    """Every adjuster's setting [steps]: as the file has it, changed by each NAME=STEPS or name -> steps."""
+    words = [f"{name}={steps}" for name, steps in came.items()] if isinstance(came, Mapping) else came
     settings = dict(boat.present)
     asked: set[str] = set()
     for one in words:
@@ -99,26 +117,20 @@ def settings_from(boat: ReadyBoat, words: Sequence[str], where: str = "--set") -
         if adjuster.name in asked:
             raise Mistake(where, f"{adjuster.name} twice", "each adjuster once", "Keep one of the two.")
         asked.add(adjuster.name)
-        number = parsed(steps, "steps", f"{where} {adjuster.name}") if not _is_turns(steps) else _turns(steps)
+        number = parsed(steps, "steps", f"{where} {adjuster.name}")
         check_setting(adjuster, number, where)
         settings[adjuster.name] = number
     return settings
 
 
-def _is_turns(steps: str) -> bool:
-    return steps.strip().endswith(("turn", "turns"))
-
-
-def _turns(steps: str) -> float:
-    return parsed(steps, "turns", "--set")
-
-
-def conditions_from(water: str, temperature: str) -> Conditions:
+def conditions_from(water: str | float, temperature: str | float) -> Conditions:
     """The water from `fresh`, `sea` or its salinity in g/kg, and its temperature in degrees Celsius."""
-    celsius = parsed(temperature, "C", "--temperature")
+    celsius = parsed(f"{temperature}", "C", "--temperature")
     if not -2.0 <= celsius <= 40.0:
-        raise Mistake("--temperature", f"`{temperature}`", "-2 to 40 degrees C", "Give the water's temperature.")
-    salinity = _salinity(water.strip().lower())
+        raise Mistake(
+            "--temperature", f"`{temperature}`", "-2 to 40 degrees C", "Give the water's temperature."
+        )
+    salinity = _salinity(f"{water}".strip().lower())
     return Conditions(water_at(celsius, salinity, STILL_AIR_C), salinity, celsius)
 
 

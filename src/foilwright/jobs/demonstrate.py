@@ -1,4 +1,4 @@
-"""The main job on the demo boats: their cards and a summary into a folder, from a checkout or an installed copy."""
+"""The main job on the demo boats: cards and a summary into a folder, from a checkout or an installed copy."""
 
 from pathlib import Path
 
@@ -14,7 +14,7 @@ FORMS = ("paper", "html")
 
 
 def demo(out: str | Path) -> DemoAnswer:
-    """Makes the cards of the demo boats and the summary in `out`, a folder that is made where it is missing."""
+    """Makes the cards of the demo boats and the summary in the folder `out`, made where it is missing."""
     from foilwright.paper.put_file import put_file
     from foilwright.paper.summary import summary_markdown, summary_text
 
@@ -37,7 +37,9 @@ def demo(out: str | Path) -> DemoAnswer:
     answer: DemoAnswer = {"format": "foilwright/demo", "version": 1, "cards": cards, "summary": boats}
     put_file(folder / "summary.md", summary_markdown(made).encode())
     put_file(folder / "summary.txt", summary_text(made).encode())
-    put_file(folder / "summary.json", (as_json(answer) + "\n").encode())
+    # Beside the cards their names are enough, and the same whatever folder they lie in.
+    beside = {**answer, "cards": [{**one, "file": Path(one["file"]).name} for one in cards]}
+    put_file(folder / "summary.json", (as_json(beside) + "\n").encode())
     return answer
 
 
@@ -47,7 +49,10 @@ def make_folder(folder: Path) -> Path:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as e:
         raise Mistake(
-            "--out", f"{folder} cannot be made ({e.strerror})", "a folder you may write to", "Choose another folder."
+            "--out",
+            f"{folder} cannot be made ({e.strerror})",
+            "a folder you may write to",
+            "Choose another folder.",
         ) from None
     return folder
 

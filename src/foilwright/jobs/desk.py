@@ -4,7 +4,7 @@ Texts come in as a person writes them (`12kn`, `4:24:1`, `main-rod=+2`); answers
 `documents/answers.py`. Wrong input raises Mistake or Mistakes.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -50,6 +50,13 @@ from foilwright.mistakes import Mistake, Mistakes
 from foilwright.outcomes import SOLVED
 from foilwright.words import quantity
 
+Who = str | float | Sailor
+"""Kilograms aboard, as a number or as written; the name of a sailor file; or a sailor."""
+Speeds = str | Sequence[float]
+"""FROM:TO:STEP as written, or boat speeds in knots."""
+Settings = Sequence[str] | Mapping[str, float]
+"""NAME=STEPS as written, or adjuster -> steps from its mark."""
+
 FORMS = ("paper", "html", "text", "phone")
 ENDINGS = {"paper": ".pdf", "html": ".html", "text": ".txt"}
 
@@ -82,7 +89,10 @@ def open_boat(path: str | Path) -> ReadyBoat:
             path = example(path.name)
         except Mistake as no_example:
             raise Mistake(
-                str(path), "there is no such file", f"a boat file, or an example: {no_example.allowed}", "Check the name."
+                str(path),
+                "there is no such file",
+                f"a boat file, or an example: {no_example.allowed}",
+                "Check the name.",
             ) from None
     return ready(read_boat(path), file=path.name)
 
@@ -92,7 +102,9 @@ def check(paths: Sequence[str | Path]) -> CheckAnswer:
     return {"format": "foilwright/check", "version": 1, "files": [_checked(Path(path)) for path in paths]}
 
 
-def chain(boat: str | Path | ReadyBoat, wand: str = WAND_ANGLES, settings: Sequence[str] = ()) -> ChainAnswer:
+def chain(
+    boat: str | Path | ReadyBoat, wand: str | Sequence[float] = WAND_ANGLES, settings: Settings = ()
+) -> ChainAnswer:
     """How the chain behaves ashore over a range of wand angles."""
     ready_boat = _boat(boat)
     angles = wand_angles_from(wand)
@@ -105,22 +117,24 @@ def chain(boat: str | Path | ReadyBoat, wand: str = WAND_ANGLES, settings: Seque
         "boat_version": ready_boat.version,
         "settings": settings_answer(present),
         "rows": [chain_row(point) for point in chain_at(row, ready_boat.tables, angles)],
-        "locks_at_deg": [in_unit(angle, quantity("locks_at").shown) for angle in locks_at(row, ready_boat.tables)],
+        "locks_at_deg": [
+            in_unit(angle, quantity("locks_at").shown) for angle in locks_at(row, ready_boat.tables)
+        ],
         "swing_check": swing_answer(swing_check(ready_boat, row, view_of(ready_boat, row, None))),
     }
 
 
 def fly(
     boat: str | Path | ReadyBoat,
-    sailor: str | Sailor,
-    speed: str = FLY_SPEEDS,
-    settings: Sequence[str] = (),
-    heel: str = "0",
-    water: str = "fresh",
-    temperature: str = "15",
+    sailor: Who,
+    speeds: Speeds = FLY_SPEEDS,
+    settings: Settings = (),
+    heel: str | float = 0.0,
+    water: str | float = "fresh",
+    temperature: str | float = 15.0,
 ) -> FlyAnswer:
     """Every steady state at each boat speed, the take-off speed, and what each assumption is worth."""
-    flown = _fly(boat, sailor, speeds_from(speed, 1.0), settings, heel, water, temperature)
+    flown = _fly(boat, sailor_of(sailor), speeds_from(speeds, 1.0), settings, heel, water, temperature)
     state = reference_state(flown.rows)
     changes: Sequence[float | None] = [None] * len(flown.boat.assumed)
     if state is not None:
@@ -132,7 +146,9 @@ def fly(
         "boat_version": flown.boat.version,
         "settings": settings_answer(flown.settings),
         "rows": [fly_row(steady) for steady in flown.rows],
-        "take_off_speed_kn": None if flown.take_off is None else shown_number("take_off_speed", flown.take_off),
+        "take_off_speed_kn": None
+        if flown.take_off is None
+        else shown_number("take_off_speed", flown.take_off),
         "assumed": [
             assumed_answer(assumed, state.speed if state else None, change)
             for assumed, change in zip(flown.boat.assumed, changes, strict=True)
@@ -142,15 +158,15 @@ def fly(
 
 def card(
     boat: str | Path | ReadyBoat,
-    sailor: str | Sailor,
-    speed: str = CARD_SPEEDS,
+    sailor: Who,
+    speeds: Speeds = CARD_SPEEDS,
     stage: str | None = None,
     form: str = "paper",
     out: str | Path | None = None,
-    settings: Sequence[str] = (),
-    heel: str = "0",
-    water: str = "fresh",
-    temperature: str = "15",
+    settings: Settings = (),
+    heel: str | float = 0.0,
+    water: str | float = "fresh",
+    temperature: str | float = 15.0,
     date: str | None = None,
 ) -> Card:
     """The setup card with the settings as they stand; written to `out` where that is given.
@@ -158,9 +174,9 @@ def card(
     A boat that does not fly at these speeds gets its card too, with the reason in words.
     """
     check_form(form)
-    who = sailor_from(sailor) if isinstance(sailor, str) else sailor
+    who = sailor_of(sailor)
     stage = check_stage(stage or who.stage)
-    flown = _fly(boat, who, speeds_from(speed, 2.0), settings, heel, water, temperature)
+    flown = _fly(boat, who, speeds_from(speeds, 2.0), settings, heel, water, temperature)
     made = setup_card(
         flown.boat, flown.row, flown.settings, who, stage, flown.rows, flown.take_off, flown.around.water,
         flown.around.salinity, flown.around.temperature, flown.heel, date,
@@ -194,7 +210,9 @@ def rendered(made: SetupCard, form: str) -> bytes:
 def check_form(form: str) -> None:
     """Raises a Mistake for a form of card that cannot be made."""
     if form == "phone":
-        raise Mistake("--form", "`phone`, which is not made yet", "paper, html or text", "Take --form html for a phone.")
+        raise Mistake(
+            "--form", "`phone`, which is not made yet", "paper, html or text", "Take --form html for a phone."
+        )
     if form not in FORMS:
         raise Mistake("--form", f"`{form}`", "paper, html or text", "Write for example --form paper.")
 
@@ -206,6 +224,11 @@ def check_stage(stage: str | None) -> str | None:
     return stage
 
 
+def sailor_of(who: Who) -> Sailor:
+    """Who sails, from kilograms or a sailor file."""
+    return who if isinstance(who, Sailor) else sailor_from(f"{who}")
+
+
 def solved_rows(answer: FlyAnswer) -> int:
     """How many rows of an answer of `fly` are solved."""
     return sum(row["outcome"] == "solved" for row in answer["rows"])
@@ -213,14 +236,13 @@ def solved_rows(answer: FlyAnswer) -> int:
 
 def _fly(
     boat: str | Path | ReadyBoat,
-    sailor: str | Sailor,
+    who: Sailor,
     speeds: Sequence[float],
-    settings: Sequence[str],
-    heel: str,
-    water: str,
-    temperature: str,
+    settings: Settings,
+    heel: str | float,
+    water: str | float,
+    temperature: str | float,
 ) -> _Flown:
-    who = sailor_from(sailor) if isinstance(sailor, str) else sailor
     lean = heel_from(heel)
     around = conditions_from(water, temperature)
     ready_boat = _boat(boat)

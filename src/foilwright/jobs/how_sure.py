@@ -1,8 +1,8 @@
 """How sure the ride height is: what each assumption is worth, and all doubts together.
 
-Each number is put to its ends, the sailor and the settings kept. What the balance then misses gives the change of the
-state to first order, from the slopes of the balance at the solved state; the dozen that matter most are solved again.
-The shape of the hull is left out: a flying hull is out of the water.
+Each number is put to its ends, the sailor and the settings kept. What the balance then misses gives the
+change of the state to first order, from the slopes of the balance at the solved state; the dozen that
+matter most are solved again. The shape of the hull is left out: a flying hull is out of the water.
 """
 
 from collections.abc import Mapping, Sequence
@@ -28,6 +28,9 @@ REFERENCE_SPEED = to_si(12.0, "kn")
 
 SOLVED_AGAIN = 12
 """How many of the largest changes are solved again rather than taken to first order."""
+
+WORTH_IT = 0.001
+"""Changes below this [m] are left at first order."""
 
 OF_SECTIONS = ("roughness", "zero_lift_shift_deg", "greatest_lift_factor", "flap_chord_share")
 """Numbers of a foil that change its section tables, some of them beside the row."""
@@ -56,7 +59,7 @@ def reference_state(rows: Sequence[Steady]) -> Steady | None:
 
 
 def assumed_changes(flying: Flying) -> list[float | None]:
-    """Change of ride height [m] when each assumption goes from its low to its high end, in the boat's order."""
+    """Change of ride height [m] when each assumption goes from low to high, in the boat's order."""
     bands = {one.name: (one.low, one.high) for one in flying.boat.assumed}
     changes = height_changes(flying, bands)
     return [changes[one.name] for one in flying.boat.assumed]
@@ -95,7 +98,7 @@ def height_changes(flying: Flying, bands: Mapping[str, tuple[float, float]]) -> 
         changes[name] = heights[1] - heights[0]
     largest = sorted(changes, key=lambda name: -abs(changes[name] or 0.0))[:SOLVED_AGAIN]
     for name in largest:
-        if changes[name]:
+        if abs(changes[name] or 0.0) > WORTH_IT:
             found = [_height(flying, row, tables) for row, tables in ends[name]]
             low, high = found
             changes[name] = None if low is None or high is None else high - low

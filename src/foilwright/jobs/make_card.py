@@ -70,7 +70,9 @@ def view_of(boat: ReadyBoat, row: Floats, steady: Steady | None) -> FlightView:
     if steady is not None:
         return flight_view(boat, row, True, steady.height, steady.trim, steady.wand, steady.foil)
     number = dict(zip(boat.names, map(float, row), strict=True))
-    return flight_view(boat, row, False, 0.0, 0.0, number["chain.wand_at_drawing"], number["chain.foil_at_drawing"])
+    return flight_view(
+        boat, row, False, 0.0, 0.0, number["chain.wand_at_drawing"], number["chain.foil_at_drawing"]
+    )
 
 
 def swing_check(boat: ReadyBoat, row: Floats, view: FlightView) -> SwingCheck:
@@ -118,8 +120,9 @@ def no_flight(rows: Sequence[Steady]) -> str | None:
     if any(s.stable and s.state == "flying" for s in rows):
         return None
     low, high = (f"{from_si(end.speed, 'kn'):g} kn" for end in (rows[0], rows[-1]))
-    failed = [s for s in rows if s.outcome != SOLVED]
-    if not failed:
+    if any(s.outcome == SOLVED for s in rows):
         return texts.NO_FLIGHT_HULL.format(low=low, high=high)
-    outcome = OUTCOMES[failed[0].outcome]
-    return texts.NO_FLIGHT_OUTCOME.format(low=low, high=high, sentence=outcome.sentence, remedy=outcome.remedy)
+    outcome = OUTCOMES[rows[0].outcome]
+    return texts.NO_FLIGHT_OUTCOME.format(
+        low=low, high=high, sentence=outcome.sentence, remedy=outcome.remedy
+    )

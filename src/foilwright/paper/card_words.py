@@ -8,7 +8,7 @@ from typing import NamedTuple
 from foilwright.documents.flight_view import FlightView
 from foilwright.documents.setup_card import CardSetting, Expected, SetupCard
 from foilwright.paper import texts
-from foilwright.paper.boat_drawing import Label
+from foilwright.paper.boat_labels import Label
 from foilwright.units import ending_of, from_si
 from foilwright.words import shown
 
@@ -62,7 +62,9 @@ def setting_words(setting: CardSetting) -> str:
         return texts.AT_MARK
     found = re.match(r"(?:one|a|an) (\w+)", setting.one_step)
     unit = found[1] if found else "step"
-    return texts.STEPS.format(steps=signed(setting.steps), unit=unit if abs(setting.steps) == 1 else f"{unit}s")
+    return texts.STEPS.format(
+        steps=signed(setting.steps), unit=unit if abs(setting.steps) == 1 else f"{unit}s"
+    )
 
 
 def short_setting(setting: CardSetting) -> str:
@@ -87,7 +89,10 @@ def swing_words(card: SetupCard) -> tuple[tuple[str, str], ...]:
     edge = texts.FOIL_EDGE if card.view.whole_foil else texts.FLAP_EDGE
     return (
         (texts.SWING_BACK, texts.SWING_READING.format(edge=edge, travel=shown("back", card.swing.back))),
-        (texts.SWING_FORWARD, texts.SWING_READING.format(edge=edge, travel=shown("forward", card.swing.forward))),
+        (
+            texts.SWING_FORWARD,
+            texts.SWING_READING.format(edge=edge, travel=shown("forward", card.swing.forward)),
+        ),
     )
 
 
@@ -108,7 +113,11 @@ def _expected(row: Expected) -> tuple[str, ...]:
 
 
 def _notes(card: SetupCard) -> tuple[str, ...]:
-    notes = [texts.TAKE_OFF.format(speed=shown("take_off_speed", card.take_off)) if card.take_off else texts.NO_TAKE_OFF]
+    notes = [
+        texts.TAKE_OFF.format(speed=shown("take_off_speed", card.take_off))
+        if card.take_off
+        else texts.NO_TAKE_OFF
+    ]
     if abs(degrees(card.heel)) >= 0.5:
         notes.append(texts.HEELED.format(heel=shown("heel", card.heel)))
     speeds = [row.speed for row in card.expected]

@@ -1,7 +1,7 @@
 """The chain enlarged: each crank to one stated scale, the rods cut short; or the hidden box and its curve.
 
-One pure function, `chain_drawing`: a flight view in, SVG out. Body axes, bow to the right, as the chain stands in the
-state that is drawn.
+One pure function, `chain_drawing`: a flight view in, SVG out. Body axes, bow to the right, as the chain
+stands in the state that is drawn.
 """
 
 from collections.abc import Callable, Sequence
@@ -15,7 +15,13 @@ CUT = 1.1  # half the height of the mark where a rod is cut [mm]
 
 
 def chain_drawing(
-    view: FlightView, title: str, width: float, size: float, columns: int, window_height: float, unit: str = "mm"
+    view: FlightView,
+    title: str,
+    width: float,
+    size: float,
+    columns: int,
+    window_height: float,
+    unit: str = "mm",
 ) -> tuple[str, float]:
     """The enlarged chain as SVG, and its scale (1 : scale); scale 0 for the hidden box, which has none."""
     if not view.cranks:
@@ -78,7 +84,9 @@ def _window(
         marks += _foil_stub(view, place, frame)
     marks += [circle(place(tip), 0.75, "#ffffff", 0.35) for tip in (crank.in_tip, crank.out_tip) if tip]
     marks += [circle(place(crank.pivot), 1.1, "#ffffff", 0.45), circle(place(crank.pivot), 0.35, "#000000")]
-    marks.append(text((left + 0.5 * wide, top + tall + 0.95 * size), _spoken(crank.name), size, "middle", True))
+    marks.append(
+        text((left + 0.5 * wide, top + tall + 0.95 * size), _spoken(crank.name), size, "middle", True)
+    )
     return marks
 
 
@@ -134,7 +142,9 @@ def _foil_stub(
 
     tip = at(aft, 0.0)
     inside = _toward(place(pivot), tip, frame)[1]
-    left = hypot(tip[0] - inside[0], tip[1] - inside[1]) / max(hypot(tip[0] - at(0, 0)[0], tip[1] - at(0, 0)[1]), 1e-9)
+    left = hypot(tip[0] - inside[0], tip[1] - inside[1]) / max(
+        hypot(tip[0] - at(0, 0)[0], tip[1] - at(0, 0)[1]), 1e-9
+    )
     cut = aft * (1.0 - left)
     half = 0.5 * thick
     outline = [at(0.0, half), at(cut, half * left), at(cut, -half * left), at(0.0, -half)]
@@ -172,10 +182,16 @@ def _curve(view: FlightView, left: float, right: float, height: float, size: flo
     marks.append(line([place((x0, 0.0)), place((x1, 0.0))], 0.15, FAINT))
     for wand in _ticks(x0, x1, 20.0):
         x, _ = place((wand, y0))
-        marks += [line([(x, d), (x, d + 0.8)], 0.25), text((x, d + 1.1 * size), f"{wand:.0f}°", size, "middle")]
+        marks += [
+            line([(x, d), (x, d + 0.8)], 0.25),
+            text((x, d + 1.1 * size), f"{wand:.0f}°", size, "middle"),
+        ]
     for foil in (y0, 0.0, y1):
         _, y = place((x0, foil))
-        marks += [line([(a - 0.8, y), (a, y)], 0.25), text((a - 1.2, y + 0.35 * size), _signed(foil), size, "end")]
+        marks += [
+            line([(a - 0.8, y), (a, y)], 0.25),
+            text((a - 1.2, y + 0.35 * size), _signed(foil), size, "end"),
+        ]
     marks.append(text((0.5 * (a + b), d + 2.2 * size), "foil angle by wand angle", size, "middle"))
     return marks
 

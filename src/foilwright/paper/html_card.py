@@ -1,4 +1,4 @@
-"""The setup card as one HTML file: opens anywhere with no network and no scripts, fonts and drawings inside."""
+"""The setup card as one HTML file: opens anywhere with no network or scripts, fonts and drawings inside."""
 
 from base64 import b64encode
 from collections.abc import Sequence
@@ -37,9 +37,9 @@ def html_card(card: SetupCard) -> str:
     settings = [(*row, "", "") for row in numbered_rows(words.settings)]
     body = [
         f"<header><h1>{escape(words.title)}{mark}</h1><p>{escape(kind)}</p></header>",
-        f"<figure>{boat.svg}<figcaption>{escape(boat_caption(card, boat.scale, False))}</figcaption></figure>",
+        _figure(boat.svg, boat_caption(card, boat.scale, False)),
         _heading(texts.SETTINGS_TITLE),
-        _table(texts.SETTINGS_HEAD, settings, "settings"),
+        _table(texts.SETTINGS_HEAD, settings, "settings") if settings else _paragraph(texts.NO_SETTINGS),
         '<section class="swing">',
         _heading(texts.SWING_TITLE),
         *(f"<p>{escape(lead)} <strong>{escape(reading)}</strong></p>" for lead, reading in words.swing),
@@ -48,7 +48,7 @@ def html_card(card: SetupCard) -> str:
         *expect,
         _paragraph(" ".join(words.expect_notes)),
         _paragraph(texts.RULE),
-        f"<figure>{chain}<figcaption>{escape(chain_caption(card, chain_scale, False))}</figcaption></figure>",
+        _figure(chain, chain_caption(card, chain_scale, False)),
         _heading(texts.CAUTIONS_TITLE),
         "<ul>",
         *(f"<li>{escape(caution)}</li>" for caution in texts.CAUTIONS),
@@ -60,9 +60,14 @@ def html_card(card: SetupCard) -> str:
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f'<title>{title}</title>\n<link rel="icon" href="data:,">\n<style>\n{_fonts()}{STYLE}</style>\n</head>\n'
+        f'<title>{title}</title>\n<link rel="icon" href="data:,">\n'
+        f"<style>\n{_fonts()}{STYLE}</style>\n</head>\n"
         f"<body>\n<main>\n{chr(10).join(body)}\n</main>\n</body>\n</html>\n"
     )
+
+
+def _figure(svg: str, caption: str) -> str:
+    return f"<figure>{svg}<figcaption>{escape(caption)}</figcaption></figure>"
 
 
 def _heading(words: str) -> str:
@@ -76,8 +81,10 @@ def _paragraph(words: str) -> str:
 def _table(head: Sequence[str], rows: Sequence[Sequence[str]], name: str = "expect") -> str:
     top = "".join(f'<th scope="col">{escape(words)}</th>' for words in head)
     body = "\n".join(
-        f'<tr><th scope="row">{escape(row[0])}</th>{"".join(f"<td>{escape(words)}</td>" for words in row[1:])}</tr>'
-        for row in rows
+        f'<tr><th scope="row">{escape(first)}</th>'
+        + "".join(f"<td>{escape(words)}</td>" for words in rest)
+        + "</tr>"
+        for first, *rest in rows
     )
     return f'<table class="{name}">\n<thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody>\n</table>'
 
@@ -86,7 +93,9 @@ def _fonts() -> str:
     folder = files("foilwright.paper").joinpath("fonts")
     faces = []
     for weight, name in ((400, "Regular"), (700, "Bold")):
-        data = b64encode(folder.joinpath(f"AtkinsonHyperlegibleNext-latin-{name}.woff2").read_bytes()).decode()
+        data = b64encode(
+            folder.joinpath(f"AtkinsonHyperlegibleNext-latin-{name}.woff2").read_bytes()
+        ).decode()
         faces.append(
             f'@font-face{{font-family:"{FONT}";font-weight:{weight};'
             f'src:url(data:font/woff2;base64,{data}) format("woff2")}}\n'
@@ -104,7 +113,8 @@ h2{{font-size:1.15rem;margin:1.1rem 0 .3rem}}
 p{{margin:.35rem 0}}
 ul{{margin:.35rem 0;padding-left:1.2rem}}
 li{{margin:.25rem 0}}
-.mark{{font-size:1rem;font-weight:400;border:1px solid;padding:.1rem .4rem;white-space:nowrap;vertical-align:middle}}
+.mark{{font-size:1rem;font-weight:400;border:1px solid;padding:.1rem .4rem;white-space:nowrap}}
+.mark{{vertical-align:middle}}
 figure{{margin:.6rem 0}}
 figcaption{{margin-top:.3rem}}
 svg{{display:block;width:100%;height:auto}}
@@ -115,7 +125,8 @@ th,td{{text-align:left;vertical-align:top;padding:.35rem .4rem .35rem 0;border-b
 .swing,.stop{{border:2px solid;padding:.3rem .6rem .5rem;margin:1rem 0}}
 .swing h2{{margin-top:.2rem}}
 @media (min-width:40rem),print{{
-.settings th:nth-child(n+4),.settings td:nth-child(n+4){{display:table-cell;width:4.5rem;border-left:1px solid #999;padding-left:.4rem}}
+.settings th:nth-child(n+4),.settings td:nth-child(n+4){{display:table-cell;width:4.5rem}}
+.settings th:nth-child(n+4),.settings td:nth-child(n+4){{border-left:1px solid #999;padding-left:.4rem}}
 }}
 @media print{{body{{font-size:11pt}}figure,table,.swing,.stop{{break-inside:avoid}}}}
 """

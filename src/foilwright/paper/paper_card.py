@@ -1,7 +1,7 @@
 """The paper card: one A5 side as PDF, always the same bytes for the same card.
 
-The drawings are made smaller until everything fits on the side; a card that still does not fit is refused rather than
-cut off.
+The drawings are made smaller until everything fits on the side; a card that still does not fit is refused
+rather than cut off.
 """
 
 import json
@@ -57,7 +57,7 @@ def _compiled(card: SetupCard, words: CardWords, boat_height: float, chain_heigh
     here = files("foilwright.paper")
     try:
         pdf, warnings = typst.compile_with_warnings(
-            here.joinpath("card.typ").read_bytes(),
+            str(here.joinpath("card.typ")),
             font_paths=[str(here.joinpath("fonts"))],
             ignore_system_fonts=True,
             sys_inputs={"card": json.dumps(content), "boat": boat.svg, "chain": chain},
@@ -88,6 +88,7 @@ def _content(card: SetupCard, words: CardWords, of_boat: str, of_chain: str) -> 
         "settings-title": texts.SETTINGS_TITLE,
         "settings-head": texts.SETTINGS_HEAD,
         "settings": words.settings,
+        "no-settings": texts.NO_SETTINGS,
         "expect-head": texts.EXPECT_HEAD,
         "expect": words.expect,
         "expect-notes": " ".join(words.expect_notes),

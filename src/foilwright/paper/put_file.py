@@ -13,7 +13,12 @@ def put_file(path: Path, content: bytes) -> None:
     if path.is_dir():
         raise Mistake(str(path), "this is a folder", "the name of a file to write", "Name a file in it.")
     if not path.parent.is_dir():
-        raise Mistake(str(path), f"there is no folder {path.parent}", "a file in a folder that exists", "Make the folder first.")
+        raise Mistake(
+            str(path),
+            f"there is no folder {path.parent}",
+            "a file in a folder that exists",
+            "Make the folder first.",
+        )
     temporary = ""
     try:
         handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)

@@ -8,7 +8,6 @@ from foilwright.paper import texts
 from foilwright.paper.card_words import CardWords, swing_words, water_words, words_of
 from foilwright.paper.text_card import WIDTH, columns
 
-
 Files = Sequence[tuple[SetupCard, Sequence[str]]]
 """Each card with the names of its files."""
 
@@ -51,7 +50,10 @@ def _cards(names: str) -> str:
 def _swing(card: SetupCard) -> str:
     (back, back_reading), (forward, forward_reading) = swing_words(card)
     return texts.SUMMARY_SWING.format(
-        back=_inside(back), back_reading=back_reading, forward=_inside(forward), forward_reading=forward_reading
+        back=_inside(back),
+        back_reading=back_reading,
+        forward=_inside(forward),
+        forward_reading=forward_reading,
     )
 
 

@@ -16,8 +16,16 @@ def text_card(card: SetupCard) -> str:
     mark = f"  ({words.mark})" if words.mark else ""
     kind = f"{texts.CARD} {words.for_whom}".strip()
     lines = [f"{words.title}{mark}, {kind}", ""]
-    lines += [texts.SWING_TITLE, *(f"  {lead} {reading}" for lead, reading in words.swing), *_wrapped(texts.SWING_READ)]
-    lines += ["", texts.SETTINGS_TITLE, *columns(texts.SETTINGS_HEAD[:3], words.settings), ""]
+    lines += [
+        texts.SWING_TITLE,
+        *(f"  {lead} {reading}" for lead, reading in words.swing),
+        *_wrapped(texts.SWING_READ),
+    ]
+    lines += ["", texts.SETTINGS_TITLE]
+    lines += (
+        columns(texts.SETTINGS_HEAD[:3], words.settings) if words.settings else _wrapped(texts.NO_SETTINGS)
+    )
+    lines.append("")
     if words.no_flight:
         lines += [texts.NO_FLIGHT_TITLE, *_wrapped(words.no_flight)]
     else:
@@ -34,7 +42,9 @@ def text_card(card: SetupCard) -> str:
 
 
 def _wrapped(words: str, indent: str = "  ") -> list[str]:
-    return textwrap.wrap(words, WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False)
+    return textwrap.wrap(
+        words, WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+    )
 
 
 def columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -1,7 +1,7 @@
 """Every sentence of the setup card, apart from code, so that another language can be put beside it.
 
-Plain English that a twelve-year-old can read. Nothing here permits anything: no sentence says that a boat, a wind or a
-person is fit to sail. `{...}` are filled in by `card_words.py`.
+Plain English that a twelve-year-old can read. Nothing here permits anything: no sentence says that a boat, a
+wind or a person is fit to sail. `{...}` are filled in by `card_words.py`.
 """
 
 INVENTED = "invented example"
@@ -30,6 +30,7 @@ AT_MARK = "at the mark"
 SHORT_MARK = "mark"
 STEPS = "{steps} {unit}"
 MARK = "{reading} mm: {words}"
+NO_SETTINGS = "The boat file names nothing that can be changed."
 NO_MARK = "not measured: ask before you move it"
 
 EXPECT_TITLE = "What to expect"
@@ -62,10 +63,17 @@ CAUTIONS = (
 STOP_TITLE = "Stop if"
 STOP = "cracks, loose pins, weed, a roar from a foil, sudden change, cold, your coach's signal."
 
-VALID = "Valid for {boat}, version {version}, main foil {main}, rudder {rudder}, rig {rig}, wand {wand}, {water}."
+VALID = (
+    "Valid for {boat}, version {version}, main foil {main}, rudder {rudder}, rig {rig}, wand {wand}, {water}."
+)
 VALID_DATE = "Made {date}."
-REFIT = "After a refit do the swing check again. Void if a part is swapped or mended, or the boat is out of service."
-SURE = "Worked out, not sailed: at {speed} the height is known to about ± {height} mm (biggest doubt: {doubt})."
+REFIT = (
+    "After a refit do the swing check again. "
+    "Void if a part is swapped or mended, or the boat is out of service."
+)
+SURE = (
+    "Worked out, not sailed: at {speed} the height is known to about ± {height} mm (biggest doubt: {doubt})."
+)
 SURE_ASSUMED = "{name}, not measured"
 DOUBTS = {
     "zero_lift_shift_deg": "section",
@@ -89,8 +97,8 @@ CHAIN_TITLE = "The chain of {boat} from wand to foil, enlarged"
 
 SUMMARY_TITLE = "What the demo boats are expected to do"
 SUMMARY_FIRST = (
-    "Three invented boats: none of their numbers belongs to a real boat. Each card was worked out for the boat's usual "
-    "crew, {water}, upright, no waves. The cards and this summary give nobody leave to sail."
+    "Three invented boats: none of their numbers belongs to a real boat. Each card was worked out for the "
+    "boat's usual crew, {water}, upright, no waves. The cards and this summary give nobody leave to sail."
 )
 SUMMARY_CARDS = "Cards: {cards}"
 SUMMARY_SWING = "Swing check: {back} {back_reading}; {forward} {forward_reading}."

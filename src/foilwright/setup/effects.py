@@ -3,9 +3,9 @@
 Twice over: by the exact derivative through the solution, and by the state found again one step either way.
 Where the two differ the reason is looked for: a stop that is met, or plain curvature.
 
-The derivative is that of the implicit function: the state x = (height, trim) keeps the balance R(x, p) = 0, so
-dx/dp = -(dR/dx)^-1 dR/dp, and a reading f(x, p) (drag, rudder lift) changes by df/dp + df/dx dx/dp. The four
-partial derivatives are central differences of the balance itself, never of its solution.
+The derivative is that of the implicit function: the state x = (height, trim) keeps the balance R(x, p) = 0,
+so dx/dp = -(dR/dx)^-1 dR/dp, and a reading f(x, p) (drag, rudder lift) changes by df/dp + df/dx dx/dp.
+The partial derivatives are central differences of the balance itself, never of its solution.
 """
 
 from collections.abc import Mapping, Sequence
@@ -96,7 +96,7 @@ def effects(
         for speed, state in states
         if state is not None
     }
-    slopes = {}
+    slopes: dict[tuple[float, str], Change] = {}
     for name in names:
         ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
         slopes |= {(speed, name): slope_of(local, ends) for speed, local in locals_.items()}
@@ -226,26 +226,27 @@ def agrees(slope: Change, change: Change, sign: float) -> bool:
     return all(abs(sign * b - a) <= max(AGREE_SHARE * max(abs(a), abs(b)), floor) for a, b, floor in pairs)
 
 
-def doubt(standing: Standing, local: Local, bands: Mapping[str, float]) -> tuple[float, float]:
-    """How sure height [m] and trim [rad] are, one standard error: the bands of the boat's numbers carried through.
+def doubts_of(
+    standing: Standing, locals_: Sequence[Local], bands: Mapping[str, float]
+) -> list[tuple[float, float]]:
+    """How sure height [m] and trim [rad] of each state are, one standard error, from how sure the boat is.
 
-    bands  how sure each number of the row is, by its name [SI]; taken as independent of each other
+    bands  how sure each number of the row is, by its name [SI]; taken as independent of each other. What is
+           in the section tables or in the hull's shape is no number of the row and not in it.
     """
     row = standing.present_row
     index = {name: i for i, name in enumerate(row_names_of(row))}
-    height = trim = 0.0
+    squares = np.zeros((len(locals_), 2))
     for name, band in bands.items():
-        step = SHARE_OF_STEP * band
-        ends = []
+        boats = []
         for sign in (1.0, -1.0):
             other = row.copy()
-            other[index[name]] += sign * step
-            case = local.case._replace(boat=plain(unpacked(other)))
-            ends.append(_numbers(reading(case, local.height, local.trim)))
-        slope = carried(local, (ends[0] - ends[1]) / (2.0 * step))
-        height += (band * slope.height) ** 2
-        trim += (band * slope.trim) ** 2
-    return sqrt(height), sqrt(trim)
+            other[index[name]] += sign * SHARE_OF_STEP * band
+            boats.append((plain(unpacked(other)), 0.0))
+        for i, local in enumerate(locals_):
+            slope = slope_of(local, boats)
+            squares[i] += slope.height**2, slope.trim**2
+    return [(sqrt(height), sqrt(trim)) for height, trim in squares]
 
 
 def row_names_of(row: Floats) -> tuple[str, ...]:

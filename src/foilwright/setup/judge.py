@@ -1,7 +1,8 @@
 """How well a setting does: what it misses of a goal over the speeds, and what the changes to it cost.
 
-One unit of miss is 10 mm of ride height or 0.1 degrees of bow angle outside its band, averaged over the speeds.
-A change costs about one unit too: it has to be worth that much to be asked for. Too high counts twice.
+One unit of miss is 10 mm of ride height or 0.1 degrees of bow angle outside its band, averaged over the
+speeds. A change costs about one unit too: it has to be worth that much to be asked for. Too high counts
+twice.
 """
 
 from collections.abc import Mapping, Sequence
@@ -62,7 +63,7 @@ def bands_of(wanted: Sequence[Wanted]) -> Bands:
 
 
 def band_miss(bands: Bands, heights: Floats, trims: Floats, slack_h: Floats, slack_t: Floats) -> Floats:
-    """Miss of the bands in units, averaged over the last axis; what lies within the slack counts as inside."""
+    """Miss of the bands in units, averaged over the last axis; within the slack counts as inside."""
     low = np.maximum(bands.low - heights - slack_h, 0.0)
     high = np.maximum(heights - bands.high - slack_h, 0.0)
     down = np.maximum(bands.bow_low - trims - slack_t, 0.0)
@@ -78,11 +79,16 @@ def change_cost(role: str, steps: float) -> float:
 
 
 def margins_short(
-    goal: Goal, margins: Sequence[Mapping[str, float | None]]
+    goal: Goal, margins: Sequence[Mapping[str, float | None]], flew: Sequence[bool]
 ) -> tuple[tuple[int, str, float], ...]:
-    """Every margin that is less than the goal keeps, by speed; margins that do not apply are not short."""
+    """Every margin that is less than the goal keeps, by speed; margins that do not apply are not short.
+
+    Where the boat flies at present and would not any more, the touchdown margin is short by a whole span.
+    """
     short = []
-    for i, at in enumerate(margins):
+    for i, (at, flies) in enumerate(zip(margins, flew, strict=True)):
+        if flies and at.get("touchdown") is None:
+            short.append((i, "touchdown", SPANS["touchdown"]))
         for name, least in goal.keep.items():
             value = at.get(name)
             if value is not None and value < least:
@@ -110,10 +116,14 @@ def judged(
     trims: Sequence[float],
     margins: Sequence[Mapping[str, float | None]] | None,
     present: Sequence[float],
+    flew: Sequence[bool],
 ) -> Judged:
-    """One setting judged from its states; without margins these count as kept."""
+    """One setting judged from its states; without margins these count as kept.
+
+    present, flew  height and whether the boat flies at each speed with the present setting
+    """
     h, t, nothing = np.array(heights), np.array(trims), np.zeros(len(heights))
-    short = margins_short(goal, margins) if margins is not None else ()
+    short = margins_short(goal, margins, flew) if margins is not None else ()
     miss = float(band_miss(bands, h, t, nothing, nothing)) + margin_miss(short, len(heights))
     cost = sum(change_cost(roles[name], steps) for name, steps in changes.items())
     return Judged(

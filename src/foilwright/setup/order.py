@@ -1,4 +1,4 @@
-"""The coach's order of changes: people before parts, the bow before the height, what is quick before what is not.
+"""The coach's order of changes: people before parts, the bow before the height, the quick before the slow.
 
 What an adjuster is for is read off the numbers it changes, so a boat with other names for its adjusters, or
 with others altogether, is ordered the same way. Order and roles are common practice, no source.

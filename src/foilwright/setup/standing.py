@@ -1,4 +1,4 @@
-"""A boat as it stands with its sailor, and its steady states: all of them at a speed, or those near known ones.
+"""A boat as it stands with its sailor, and its steady states: all at a speed, or those near known ones.
 
 Plain Python, or the compiled kernels where their code is already in this process; both find the same states.
 """

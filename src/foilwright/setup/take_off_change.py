@@ -1,9 +1,9 @@
 """What one step of an adjuster does to the take-off speed on the bench.
 
-At a take-off three equations hold in three unknowns (speed, height, trim): heave, pitch, and what ends the flight on
-the way down. That is either the hull's lowest point meeting the water, or the flying state itself ending: a fold,
-where the determinant of the balance's derivatives is nothing. Their derivative gives the slope exactly, and Newton
-from the slope's prediction gives the take-off one step either way.
+At a take-off three equations hold in three unknowns (speed, height, trim): heave, pitch, and what ends the
+flight on the way down. That is either the hull's lowest point meeting the water, or the flying state itself
+ending: a fold, where the determinant of the balance's derivatives is nothing. Their derivative gives the
+slope exactly, and Broyden's rule from the slope's prediction gives the take-off one step either way.
 """
 
 from collections.abc import Sequence
@@ -29,7 +29,7 @@ GRID = tuple(1.5 + 0.25 * i for i in range(51))  # where the compiled search loo
 
 
 class TakeOff(NamedTuple):
-    """A take-off: boat speed [m/s], ride height [m], trim [rad]; `clear` where the hull leaves the water there, not at a fold."""
+    """A take-off: boat speed [m/s], ride height [m], trim [rad]; `clear`: the hull touches there, no fold."""
 
     speed: float
     height: float
@@ -38,7 +38,7 @@ class TakeOff(NamedTuple):
 
 
 class TakeOffChange(NamedTuple):
-    """Change of the take-off speed [m/s] for one step: by the derivative, and solved each way. None where there is none."""
+    """Change of the take-off speed [m/s] for one step: by the derivative, and solved each way."""
 
     slope: float | None
     more: float | None
@@ -46,7 +46,7 @@ class TakeOffChange(NamedTuple):
 
 
 def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = False) -> TakeOff | None:
-    """The take-off of the boat as it stands; None where it does not fly. `known` shortens the plain search."""
+    """The take-off of the boat as it stands; None where it never flies. `known` shortens the search."""
     row, tables, water, heel = standing.present_row, standing.tables, standing.water, standing.heel
     if fast and not known:
         known = _around_first_flight(standing)
@@ -65,7 +65,7 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
 
 
 def _flying_down_to(standing: Standing, speed: float, fast: bool) -> tuple[float, float] | None:
-    """Height and trim of the flying state at a speed where it may be about to end, followed down from above."""
+    """Height and trim of the flying state at a speed where it is about to end, followed down from above."""
     row, tables, water, heel = standing.present_row, standing.tables, standing.water, standing.heel
     for above in ABOVE:
         [state] = flown(standing, [speed + above], fast)
@@ -90,7 +90,7 @@ def take_off_changes(standing: Standing, at: TakeOff | None) -> dict[str, TakeOf
         return dict.fromkeys(names, TakeOffChange(None, None, None))
     case = case_at(standing, at.speed)
     point = np.array([at.speed, at.height, at.trim])
-    inverse = np.linalg.inv(_jacobian(case, point, at.clear))
+    inverse = np.asarray(np.linalg.inv(_jacobian(case, point, at.clear)), dtype=float)
     changes = {}
     for name in names:
         ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
@@ -101,14 +101,14 @@ def take_off_changes(standing: Standing, at: TakeOff | None) -> dict[str, TakeOf
             end = None
             if within_range(standing, name, sign):
                 moved = with_boat(case, stepped_boat(standing, name, sign))
-                end = _solved(moved, point + sign * slope, at.clear, inverse)
+                end = _solved(moved, np.asarray(point + sign * slope), at.clear, inverse)
             solved.append(None if end is None else float(end[0]) - at.speed)
         changes[name] = TakeOffChange(float(slope[0]), solved[0], solved[1])
     return changes
 
 
 def _miss(case: Case, point: Floats, clear: bool) -> Floats:
-    """Heave, pitch, and what ends the flight, at (speed, height, trim): the hull's lowest point [m], or the fold."""
+    """Heave, pitch, and what ends the flight at (speed, height, trim): lowest point [m], or the fold."""
     speed, height, trim = (float(x) for x in point)
     there = case._replace(speed=speed)
     lift, pitch = balance(there, height, trim, plain(scratch().items))
@@ -145,15 +145,15 @@ def _jacobian(case: Case, point: Floats, clear: bool) -> Floats:
     return np.stack(columns, axis=1)
 
 
-def _solved(case: Case, start: Floats, clear: bool, inverse: Floats | None = None) -> Floats | None:
+def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None) -> Floats | None:
     """The take-off near a start, by Broyden's rule; None if lost, or not stable above it."""
     point = np.array(start, dtype=float)
-    if inverse is None:
+    if known is None:
         jacobian = _jacobian(case, point, clear)
         if fabs(float(np.linalg.det(jacobian))) < 1e-12:
             return None
-        inverse = np.linalg.inv(jacobian)
-    inverse = np.array(inverse)
+        known = np.asarray(np.linalg.inv(jacobian), dtype=float)
+    inverse = known
     miss = _miss(case, point, clear)
     for _ in range(20):
         if np.abs(miss).max() < SOLVED:

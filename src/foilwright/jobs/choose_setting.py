@@ -1,0 +1,102 @@
+"""Choosing the settings for a stage of learning over boat speeds, with reasons, runners-up and the grid."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from foilwright.documents.answers import ChosenSetting, in_unit
+from foilwright.documents.boat_numbers import ReadyBoat
+from foilwright.documents.sailor import Sailor
+from foilwright.documents.turn_words import grid_words, reasons, turn_words
+from foilwright.flight.at_speed import Steady
+from foilwright.jobs.turn_adjusters import standing_of
+from foilwright.setup.choose import Choice, choose, roles_of
+from foilwright.setup.effects import effects
+from foilwright.setup.goals import goal_for
+from foilwright.setup.grid import Entry, grid
+from foilwright.setup.standing import Standing, compiled_at_hand, counted, flown
+from foilwright.setup.take_off_change import take_off
+from foilwright.units import to_si
+from foilwright.water.properties import Water
+
+GRID_SPEED = to_si(12.0, "kn")
+"""Where the grid is worked out, or at the nearest speed asked for that flies [m/s]."""
+
+
+class Chosen(NamedTuple):
+    """What goes on a card, and what lies behind it.
+
+    settings      every adjuster, with its change from where it stands
+    moves         the changes in the order to make them, in the boat's own words
+    grid          words by low, right, high and bow_down, level, bow_up
+    """
+
+    choice: Choice
+    settings: list[ChosenSetting]
+    moves: list[str]
+    reasons: list[str]
+    runners_up: list[dict[str, Any]]
+    grid: dict[str, dict[str, str | None]]
+    entries: Mapping[tuple[str, str], Entry]
+
+
+def choose_setting(
+    boat: ReadyBoat,
+    sailor: Sailor,
+    settings: Mapping[str, float],
+    stage: str,
+    speeds: Sequence[float],
+    water: Water,
+    heel: float = 0.0,
+    wave_height: float = 0.0,
+) -> Chosen:
+    """The settings for a stage over boat speeds [m/s] and waves [m], from where the adjusters stand."""
+    standing, fast = standing_of(boat, settings, sailor, water, heel), compiled_at_hand()
+    states = flown(standing, speeds, fast)
+    off = take_off(standing, [state for state in states if state is not None], fast)
+    goal = goal_for(stage, boat.form, wave_height)
+    choice = choose(standing, goal, speeds, None if off is None else off.speed, boat.bands, fast, states)
+    records = {record.name: record for record in boat.file.adjusters}
+    after = standing._replace(settings=choice.settings)
+    entries = first_changes(after, flown(after, speeds, fast) if choice.moves else states, fast)
+    return Chosen(
+        choice,
+        [
+            {"adjuster": name, "steps": float(steps), "change": float(steps - settings[name])}
+            for name, steps in choice.settings.items()
+        ],
+        [turn_words(records[move.adjuster], move.steps, True) for move in choice.moves],
+        reasons(choice, boat.file.adjusters),
+        [
+            {
+                "settings": [
+                    {"adjuster": name, "steps": float(one.settings[name]), "change": float(steps)}
+                    for name, steps in one.changes.items()
+                ],
+                "sentence": "; ".join(
+                    turn_words(records[name], steps) for name, steps in one.changes.items()
+                ),
+                "miss": in_unit(one.miss, ""),
+            }
+            for one in choice.runners_up
+        ],
+        grid_words(entries, boat.file.adjusters),
+        entries,
+    )
+
+
+def first_changes(
+    standing: Standing, states: Sequence[Steady | None], fast: bool = False
+) -> Mapping[tuple[str, str], Entry]:
+    """The grid of first changes for a boat as it stands; empty where it has no state."""
+    flying = counted_flying(states)
+    if not flying:
+        return {}
+    state = min(flying, key=lambda one: abs(one.speed - GRID_SPEED))
+    table = effects(standing, [(state.speed, state)], fast)
+    return grid(table, standing.adjusters, roles_of(standing), standing.settings)
+
+
+def counted_flying(states: Sequence[Steady | None]) -> list[Steady]:
+    """The flying ones of the states that count, or else all there are."""
+    have = [state for state in states if state is not None and counted([state]) is not None]
+    return [state for state in have if state.state == "flying"] or have

@@ -1,0 +1,162 @@
+"""The trade's directions hold on every demo boat and on boats a little different from them.
+
+Directions and sizes are common practice, no source. A boat that goes against one is named in EXCEPTIONS with the
+reason; nothing is filtered out.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from math import degrees
+
+import pytest
+
+from foilwright.documents.boat_numbers import ReadyBoat
+from foilwright.flight.at_speed import Steady, nearby
+from foilwright.setup.effects import Change, local_at, slope_of
+from foilwright.setup.same_as import moved
+from foilwright.setup.standing import PULL, Standing, flown, stepped_boat
+from foilwright.setup.take_off_change import take_off, take_off_changes
+from foilwright.water.properties import water_at
+from tests.demo_boats import BOATS, KN, demo_boat
+from tests.random_boats import random_boats
+
+WATER = water_at()
+RANDOM = 14  # of each
+SEEDS = {"marram": 41, "sedge": 42, "pipkin": 43}
+SLOW, MIDDLE, FAST = 10.5, 12.0, 18.0  # [kn]
+RODS = {"marram": 1.0, "marram-curve": 1.0, "marram-reversed": -1.0, "sedge": 1.0}  # which way is more flap
+
+def standing(boat: ReadyBoat) -> Standing:
+    return Standing(boat.row, boat.tables, WATER, boat.adjusters, boat.present)
+
+
+@cache
+def boat(name: str) -> tuple[str, Standing]:
+    """A demo boat by its name, or one drawn near it: "marram 7"."""
+    base, _, number = name.partition(" ")
+    demo = demo_boat(base)
+    if not number:
+        return base, standing(demo)
+    row = random_boats(demo, RANDOM, SEEDS[base]).row(int(number))
+    return base, standing(demo)._replace(row=row)
+
+
+NAMES = [*BOATS, *(f"{base} {i}" for base in SEEDS for i in range(RANDOM))]
+
+
+@cache
+def state(name: str, speed_kn: float) -> Steady:
+    [found] = flown(boat(name)[1], [speed_kn * KN], False)
+    assert found is not None, f"{name} has no steady state at {speed_kn} kn"
+    return found
+
+
+@cache
+def effect(name: str, adjuster: str, speed_kn: float) -> Change:
+    """One step at the state that counts."""
+    there, it = state(name, speed_kn), boat(name)[1]
+    local = local_at(it, there.speed, there.height, there.trim)
+    return slope_of(local, [stepped_boat(it, adjuster, sign * 0.01) for sign in (1.0, -1.0)])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_rod_acts_most_when_slow_and_the_wand_most_when_fast(name):
+    assert state(name, SLOW).state == state(name, FAST).state == "flying", name
+    base = boat(name)[0]
+    assert 0.0 < effect(name, "wand-length", SLOW).height < effect(name, "wand-length", FAST).height
+    if base in RODS:
+        slow, fast = (RODS[base] * effect(name, "main-rod", speed).height for speed in (SLOW, FAST))
+        assert slow > fast > 0.0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_neither_rod_nor_wand_moves_the_bow_much(name):
+    """Less than 0.15 degrees for 50 mm of height, where the rake or the sailor turn it by half a degree and more."""
+    for adjuster in ("wand-length", *(["main-rod"] if boat(name)[0] in RODS else [])):
+        for speed in (SLOW, MIDDLE, FAST):
+            one = effect(name, adjuster, speed)
+            assert abs(degrees(one.trim)) < 0.15 * abs(one.height) / 0.05, (adjuster, speed)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_heavier_sailor_sits_lower_and_bow_up(name):
+    """15 kg at 12 kn, in the same place."""
+    it, there = boat(name)[1], state(name, MIDDLE)
+    row = it.present_row
+    row[3] += 15.0
+    found = nearby(row, it.tables, WATER, there.speed, 0.0, there.height, there.trim)
+    assert found is not None
+    assert found[0] < there.height and found[1] > there.trim
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_half_as_much_pull_again_drops_bow_and_height(name):
+    """Five steps of the pull, at 12 kn."""
+    it, there = boat(name)[1], state(name, MIDDLE)
+    change = moved(it, local_at(it, there.speed, there.height, there.trim), PULL, 5.0)
+    assert change is not None
+    assert change.height < -0.01 and degrees(change.trim) < -0.1
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_less_rake_and_a_sailor_further_aft_raise_boat_and_bow(name):
+    for speed in (SLOW, MIDDLE, FAST):
+        aft = effect(name, "sailor-aft", speed)
+        assert aft.height > 0.0 and aft.trim > 0.0 and aft.rudder_lift > 0.0
+        if boat(name)[0] != "pipkin":
+            rake = effect(name, "rudder-rake", speed)
+            assert rake.height < 0.0 and rake.trim < 0.0
+
+
+# The ranges that the demo boats are meant to keep [mm, deg, kn], at 12 kn and for one step.
+HEIGHTS = {
+    ("marram", "main-rod"): (25.0, 55.0),
+    ("sedge", "main-rod"): (25.0, 60.0),
+    ("marram", "wand-length"): (17.0, 32.0),
+    ("pipkin", "wand-length"): (20.0, 36.0),
+    ("sedge", "wand-length"): (15.0, 32.0),
+    ("marram", "rudder-rake"): (-45.0, -15.0),
+    ("sedge", "rudder-rake"): (-45.0, -15.0),
+}
+TRIMS = {
+    ("marram", "rudder-rake"): (-0.8, -0.4),
+    ("sedge", "rudder-rake"): (-0.7, -0.35),
+    ("marram", "sailor-aft"): (0.15, 0.35),
+    ("pipkin", "sailor-aft"): (0.12, 0.30),
+    ("sedge", "sailor-aft"): (0.15, 0.40),
+}
+TAKE_OFFS = {"marram": (-0.6, -0.2), "pipkin": (-0.6, -0.2), "sedge": (-0.5, -0.15)}
+
+
+@pytest.mark.parametrize(("name", "adjuster"), HEIGHTS)
+def test_height_of_one_step(name, adjuster):
+    low, high = HEIGHTS[(name, adjuster)]
+    assert low < 1000.0 * effect(name, adjuster, MIDDLE).height < high
+
+
+@pytest.mark.parametrize(("name", "adjuster"), TRIMS)
+def test_bow_angle_of_one_step(name, adjuster):
+    low, high = TRIMS[(name, adjuster)]
+    assert low < degrees(effect(name, adjuster, MIDDLE).trim) < high
+
+
+@pytest.mark.parametrize("name", TAKE_OFFS)
+def test_take_off_speed_of_a_sailor_100_mm_aft(name):
+    it = boat(name)[1]
+    slope = take_off_changes(it, take_off(it))["sailor-aft"].slope
+    low, high = TAKE_OFFS[name]
+    assert slope is not None and low < slope / KN < high
+
+
+@pytest.mark.parametrize("name", ["marram", "sedge"])
+def test_one_degree_of_rake(name):
+    """Two steps: bow down by about a degree, the boat 45 to 125 mm lower, more when slow than when fast.
+
+    From 10.5 to 16 kn. The trade's 1.0-1.2 degrees is one figure for all speeds and boats; here it is 0.8 to 1.6,
+    because downwash and the section's slope at the rudder foil change over the speeds.
+    """
+    by_speed = [effect(name, "rudder-rake", speed) for speed in (SLOW, 16.0)]
+    for one in by_speed:
+        assert 0.75 < -2.0 * degrees(one.trim) < 1.6
+        assert 45.0 < -2000.0 * one.height < 125.0
