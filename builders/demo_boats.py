@@ -1,4 +1,4 @@
-"""Writes the other two Marrams from marram.toml: known by its measured curve, and with its rod reversed.
+"""Writes the other Marrams from marram.toml: by its measured curve, with its rod reversed, from twelve numbers.
 
     python builders/demo_boats.py
 
@@ -17,6 +17,9 @@ from tomlkit.items import Table
 from foilwright.documents.boat_file import BoatFile, boat_from_text
 from foilwright.documents.boat_row import row_of
 from foilwright.documents.boat_table import all_numbers, given_numbers
+from foilwright.documents.twelve import TURNS as TWELVE_TURNS
+from foilwright.documents.twelve import WAND_DEG as TWELVE_WAND_DEG
+from foilwright.documents.twelve import twelve_boat
 from foilwright.flight.boat import boat_from, scratch_shapes
 from foilwright.linkage.chain import Turned, turn_chain
 from foilwright.linkage.curve import no_curve
@@ -35,6 +38,14 @@ CURVE_HEAD = """\
 REVERSED_HEAD = """\
 # Marram reversed: the invented boat of marram.toml with its main rod on the other side of lever and bell
 # crank, so that a longer rod lowers the flap. Every number is invented: made from marram.toml by
+# builders/demo_boats.py.
+
+"""
+TWELVE_HEAD = """\
+# Marram from twelve numbers: the invented boat of marram.toml as two people would measure it in one sitting, without
+# sections, masses or crank lengths. Wand length, pivot height, pivot to main strut; foil angle at wand 20, 45 and 70;
+# foil change for three turns; both chord angles; strut length, strut spacing; main-foil span times mean chord.
+# All else is taken from the form of boat, and named as assumed. Every number is invented: made from marram.toml by
 # builders/demo_boats.py.
 
 """
@@ -118,6 +129,32 @@ def reversed_text(text: str) -> str:
     return REVERSED_HEAD + text
 
 
+def twelve_text(boat: BoatFile) -> str:
+    """marram-twelve.toml: readings as a tape and a level give them, to 5 mm and a tenth of a degree."""
+    numbers, _ = all_numbers(boat, given_numbers(boat))
+    strut = numbers["main_foil.below_keel_m"] + numbers["main_foil.strut_top_m"]
+    read = {
+        "wand_length_m": numbers["wand.length_m"],
+        "pivot_height_m": numbers["wand.pivot_z_m"],
+        "pivot_to_strut_m": numbers["wand.pivot_x_m"] - numbers["main_foil.x_m"],
+        "strut_length_m": round(strut / 0.005) * 0.005,
+        "strut_spacing_m": numbers["main_foil.x_m"] - numbers["rudder.x_m"],
+    }
+    angles = {
+        **{f"foil_at_wand_{wand:.0f}_deg": foil_deg(boat, 0, wand) for wand in TWELVE_WAND_DEG},
+        "foil_change_deg": foil_deg(boat, TWELVE_TURNS, 45.0) - foil_deg(boat, 0, 45.0),
+        "main_chord_deg": numbers["main_foil.incidence_deg"],
+        "rudder_chord_deg": numbers["rudder.incidence_deg"],
+    }
+    area = {
+        "main_foil_span_m": numbers["main_foil.span_m"],
+        "main_foil_area_m2": numbers["main_foil.area_m2"],
+    }
+    read = {name: round(value, 3) for name, value in read.items()}
+    angles = {name: round(value, 1) for name, value in angles.items()}
+    return TWELVE_HEAD + twelve_boat("Marram from twelve numbers", "narrow", "flap", {**read, **angles, **area})
+
+
 def tidy(text: str) -> str:
     """The comment of a chain that is gone goes too, and an empty line stands between tables."""
     lines = [
@@ -135,7 +172,11 @@ def texts() -> dict[str, str]:
     """Name of each file made -> its text."""
     text = (BOATS / "marram.toml").read_text(encoding="utf-8")
     boat = boat_from_text(text, "marram.toml")
-    return {"marram-curve.toml": curve_text(text, boat), "marram-reversed.toml": reversed_text(text)}
+    return {
+        "marram-curve.toml": curve_text(text, boat),
+        "marram-reversed.toml": reversed_text(text),
+        "marram-twelve.toml": twelve_text(boat),
+    }
 
 
 def main() -> None:

@@ -35,7 +35,9 @@ edited by hand.
 - **published** is empty where ours is already a difference, from a curve or a table kept beside the tests.
 - **missed** values are further off than the tolerance. They are asserted too: the miss may not grow beyond
   the size written here, and a miss that is mended has to leave the list.
-- No value from memory is alone in guarding what it is about.
+- A value from memory stands beside a computed one or a closed form, but for these, where nothing firmer could
+  be opened: the angle at which a strut ventilates, spray and junction drag (their formulas are from memory),
+  the force on a paddle, the drag area of a person.
 
 """
 

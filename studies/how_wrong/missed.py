@@ -15,7 +15,7 @@ from foilwright.documents.examples import example
 from foilwright.flight import trim_at_speed
 from foilwright.flight.at_speed import case_of
 from foilwright.flight.loads import N_ITEMS, loads
-from foilwright.flight.trim_at_speed import FOUND_SIZE, MOST_STATES, Case, Work, steady_states
+from foilwright.flight.trim_at_speed import FOUND_SIZE, MOST_ROWS, MOST_STATES, Case, Work, steady_states
 from foilwright.setup.adjusters import turned
 from foilwright.water.properties import water_at
 
@@ -40,7 +40,7 @@ def found(case: Case, step_deg: float) -> tuple[np.ndarray, int, int]:
     trim_at_speed.N_TRIMS = round(19.5 / step_deg) + 1
     trim_at_speed.TRIM_STEP = step_deg * pi / 180.0
     states = np.zeros((MOST_STATES, FOUND_SIZE))
-    work = Work(np.zeros((N_ITEMS, 6)), np.zeros((trim_at_speed.N_TRIMS + 1, 4)), states)
+    work = Work(np.zeros((N_ITEMS, 6)), np.zeros((max(trim_at_speed.N_TRIMS, MOST_ROWS), 4)), states)
     count, lost = steady_states(case, plain(work))
     return states[:count], lost, calls
 

@@ -76,7 +76,10 @@ def test_chain(foilwright):
     assert [row["wand_deg"] for row in answer["rows"]] == pytest.approx([5, 25, 45, 65, 85])
     assert [row["foil_deg"] for row in answer["rows"][1:4]] == pytest.approx([-3.52, 2.50, 8.47], abs=0.01)
     assert answer["rows"][0]["stop"] == "foil least"
-    assert answer["swing_check"] == {"back_mm": pytest.approx(8.9, abs=0.1), "forward_mm": pytest.approx(-4.5, abs=0.1)}
+    assert answer["swing_check"] == {
+        "back_mm": pytest.approx(8.9, abs=0.1),
+        "forward_mm": pytest.approx(-4.5, abs=0.1),
+    }
 
 
 def test_chain_of_a_curve_has_no_transmission(foilwright):
@@ -134,7 +137,9 @@ def test_demo(foilwright, tmp_path):
     assert names == {f"{boat}-card.{end}" for boat in boats for end in ("pdf", "html")} | {
         "summary.md", "summary.txt", "summary.json",
     }  # fmt: skip
-    assert {one["file"] for one in said.answer["cards"]} == {str(out / name) for name in names if "card" in name}
+    assert {one["file"] for one in said.answer["cards"]} == {
+        str(out / name) for name in names if "card" in name
+    }
     for boat in said.answer["summary"]:
         assert 7.4 <= boat["take_off_speed_kn"] <= 8.8
     summary = (out / "summary.md").read_text(encoding="utf-8")
@@ -145,10 +150,16 @@ def test_demo(foilwright, tmp_path):
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("fly", "marram", "--sailor", "75", "--speed", "10:14:4"), ("flying", "bow", "Takes off from", "Assumed")),
+        (
+            ("fly", "marram", "--sailor", "75", "--speed", "10:14:4"),
+            ("flying", "bow", "Takes off from", "Assumed"),
+        ),
         (("chain", "marram", "--wand", "0:80:40"), ("gearing", "Swing check", "foil least")),
         (("check", "marram"), ("boat file, no faults found",)),
-        (("card", "marram", "--sailor", "75", "--speed", "12", "--form", "text"), ("Swing check", "Take care")),
+        (
+            ("card", "marram", "--sailor", "75", "--speed", "12", "--form", "text"),
+            ("Swing check", "Take care"),
+        ),
     ],
 )
 def test_the_text_is_for_people(foilwright, arguments, words):
@@ -169,7 +180,9 @@ def test_units_may_be_written(foilwright):
 
 def test_a_setting_counts_from_the_mark_and_moves_the_boat(foilwright):
     heights = [
-        foilwright("fly", "marram", "--sailor", "75", "--speed", "12", *more, "--json").answer["rows"][0]["ride_height_m"]
+        foilwright("fly", "marram", "--sailor", "75", "--speed", "12", *more, "--json").answer["rows"][0][
+            "ride_height_m"
+        ]
         for more in ((), ("--set", "main-rod=1"), ("--set", "main-rod=+1", "--set", "rudder-rake=1"))
     ]
     assert 0.025 <= heights[1] - heights[0] <= 0.055
@@ -177,13 +190,27 @@ def test_a_setting_counts_from_the_mark_and_moves_the_boat(foilwright):
 
 
 def test_same_input_same_bytes(foilwright):
-    first, second = (foilwright("fly", "marram", "--sailor", "75", "--speed", "12", "--json").out for _ in range(2))
+    first, second = (
+        foilwright("fly", "marram", "--sailor", "75", "--speed", "12", "--json").out for _ in range(2)
+    )
     assert first == second
 
 
 def test_heel_and_water_count(foilwright):
     said = foilwright(
-        "fly", "marram", "--sailor", "75", "--speed", "12", "--heel", "-10", "--water", "sea", "--temperature", "20", "--json"
+        "fly",
+        "marram",
+        "--sailor",
+        "75",
+        "--speed",
+        "12",
+        "--heel",
+        "-10",
+        "--water",
+        "sea",
+        "--temperature",
+        "20",
+        "--json",
     )
     assert said.answer["rows"][0]["heel_deg"] == -10
 

@@ -1,4 +1,4 @@
-"""Wrong input: one sentence that names the place and the mend, exit code 2, no traceback, nothing half-written."""
+"""Wrong input: one sentence with the place and the mend, exit code 2, no traceback, nothing half-written."""
 
 import json
 import os
@@ -51,7 +51,9 @@ WRONG_LINES = [
 ]
 
 
-@pytest.mark.parametrize(("arguments", "hint"), WRONG_LINES, ids=lambda x: " ".join(x) if isinstance(x, tuple) else "")
+@pytest.mark.parametrize(
+    ("arguments", "hint"), WRONG_LINES, ids=lambda x: " ".join(x) if isinstance(x, tuple) else ""
+)
 def test_a_sentence_and_exit_code_2(foilwright, monkeypatch, tmp_path, arguments, hint):
     monkeypatch.chdir(tmp_path)
     said = foilwright(*arguments)
@@ -65,7 +67,9 @@ def test_a_sentence_and_exit_code_2(foilwright, monkeypatch, tmp_path, arguments
 
 
 @pytest.mark.parametrize(
-    "arguments", [line for line, _ in WRONG_LINES if "--json" not in " ".join(line) and line[0] != "check"], ids=" ".join
+    "arguments",
+    [line for line, _ in WRONG_LINES if "--json" not in " ".join(line) and line[0] != "check"],
+    ids=" ".join,
 )
 def test_the_one_error_object(foilwright, monkeypatch, tmp_path, arguments):
     monkeypatch.chdir(tmp_path)
@@ -95,7 +99,11 @@ def test_a_boat_file_that_is_wrong(foilwright, tmp_path, name):
     boat = tmp_path / "boat.toml"
     boat.write_text(text.replace(before, after, 1), encoding="utf-8")
     out = tmp_path / "card.pdf"
-    for arguments in (("check", boat), ("fly", boat, "--sailor", "75"), ("card", boat, "--sailor", "75", "--out", out)):
+    for arguments in (
+        ("check", boat),
+        ("fly", boat, "--sailor", "75"),
+        ("card", boat, "--sailor", "75", "--out", out),
+    ):
         said = foilwright(*arguments)
         assert said.code == 2
         assert hint in said.out + said.err
@@ -164,11 +172,23 @@ def test_a_home_that_cannot_be_written_does_no_harm(tmp_path: Path):
     (tmp_path / "file").touch()
     nowhere = str(tmp_path / "file" / "home")
     surroundings = {**os.environ, "HOME": nowhere, "USERPROFILE": nowhere, "XDG_CACHE_HOME": nowhere}
-    said = process("card", "marram", "--sailor", "75", "--speed", "12", "--out", str(tmp_path / "c.pdf"), env=surroundings)
+    said = process(
+        "card",
+        "marram",
+        "--sailor",
+        "75",
+        "--speed",
+        "12",
+        "--out",
+        str(tmp_path / "c.pdf"),
+        env=surroundings,
+    )
     assert said.returncode == 0, said.stderr
     assert (tmp_path / "c.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_a_terminal_without_our_signs_still_gets_the_rest():
-    said = process("chain", "marram", "--wand", "20", env={**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"})
+    said = process(
+        "chain", "marram", "--wand", "20", env={**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
+    )
     assert said.returncode == 0 and b"Swing check" in said.stdout

@@ -217,12 +217,21 @@ def test_referee_lattice_and_lifting_surface(ar, slope, e, centre):
     compare(f"{name}: lattice slope", slope, a, 1e-3, "/rad", LATTICE, referee=True)
     compare(f"{name}: lattice e", e, 1.0 / k, 1e-3, "", LATTICE, referee=True)
     compare(f"{name}: lattice centre", centre, x, 1e-3, "chords", LATTICE, referee=True)
-    # and ours: slope within 0.1 %, induced drag within 0.3 %, aerodynamic centre within 0.4 % of the chord
+    # and ours, to 1e-3; the factors are fits over aspect ratios 4 to 16
     p = planform(ar, ar, 1.0, 0.0, 1.0)
     line = lifting_line(ar, 1.0)
-    compare(f"{name}: slope", slope, line.slope * p.lift_factor, percent(0.1), "/rad", LATTICE)
-    compare(f"{name}: e", e, 1.0 / (p.drag_term * pi * ar), percent(0.3), "", LATTICE)
-    compare(f"{name}: aerodynamic centre", centre, p.centre_share, 4e-3, "chords", LATTICE)
+    if ar in (6, 8):
+        size, reason = {6: 0.002, 8: 0.0012}[ar], "the lifting-surface factor is a fit: 0.05 % of the slope"
+        missed(f"{name}: slope", slope, line.slope * p.lift_factor, 1e-3, size, reason, "/rad", LATTICE)
+    else:
+        compare(f"{name}: slope", slope, line.slope * p.lift_factor, 1e-3, "/rad", LATTICE)
+    compare(f"{name}: e", e, 1.0 / (p.drag_term * pi * ar), 1e-3, "", LATTICE)
+    row = f"{name}: aerodynamic centre"
+    if ar == 4:
+        reason = "0.25 − 0.065/AR is a fit for larger aspect ratios"
+        missed(row, centre, p.centre_share, 1e-3, 0.002, reason, "chords", LATTICE)
+    else:
+        compare(row, centre, p.centre_share, 1e-3, "chords", LATTICE)
 
 
 @pytest.mark.parametrize(
@@ -238,9 +247,9 @@ def test_lifting_surface_factor(ar, factor):
 
 def test_small_aspect_ratio_anchors_of_the_lattice():
     one, two = (vl.wing_results(ar, 1.0, None, 16, 60)[0] for ar in (1.0, 2.0))
-    compare("AR 1: slope of the square wing", 1.46023, one, 2e-3, "/rad", TUCK, referee=True)
+    compare("AR 1: slope of the square wing", 1.46023, one, 1e-3, "/rad", TUCK, referee=True)
     compare("AR 1: lattice slope", 1.4601, one, 1e-3, "/rad", LATTICE, referee=True)
-    compare("AR 2: published slope", 2.474, two, 2e-3, "/rad", PUBLISHED_SURFACE, referee=True)
+    compare("AR 2: published slope", 2.474, two, 1e-3, "/rad", PUBLISHED_SURFACE, referee=True)
     compare("AR 2: lattice slope", 2.4742, two, 1e-3, "/rad", LATTICE, referee=True)
 
 
@@ -461,7 +470,7 @@ def test_aerodynamic_centre_near_the_surface(depth, centre):
     ours_deep = planform(8.0, 8.0, 1.0, 0.0, 1.0).centre_share
     reason = "ours does not move with depth; 3 % of a chord is 3 mm"
     row, size = f"{name}: aerodynamic centre", {1.0: 0.008, 0.5: 0.019, 0.25: 0.03}[depth]
-    missed(row, centre, ours_deep, 4e-3, size, reason, "chords", IMAGE_LATTICE)
+    missed(row, centre, ours_deep, 1e-3, size, reason, "chords", IMAGE_LATTICE)
 
 
 def test_the_lattice_has_converged():
@@ -530,7 +539,7 @@ def test_a_foil_carrying_a_boat(speed, cl, angle, cdi, drag):
 
 # --- finite Froude number: a caution only ---
 
-FROUDE = {
+FROUDE: dict[float | None, tuple[float, ...]] = {
     0.5: (1.298, 1.104, 1.028, 1.007),
     1: (0.864, 0.764, 0.836, 0.906),
     1.5: (0.448, 0.607, 0.763, 0.870),

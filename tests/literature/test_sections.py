@@ -71,6 +71,8 @@ TRIP_TOO = "the trip takes part of it besides the measured factor"
 PLATEAU = "ours is the first maximum of the lift, not a flat top behind it"
 THIN_NOSE = "the codes stall thin noses too late; ours is at Re 3e6"
 BUBBLE = "a laminar bubble kinks the curve near no lift; our line is fitted over −6 to 6° on purpose"
+FITTED = "our straight line is fitted over −6 to 6°; at no incidence it lies off the curve"
+NETWORK = "the network's own scatter of drag, 4 %"
 SMOOTH_BEND = "the smooth outline that the network sees keeps flow on the flap that a sharp hinge loses"
 
 # row: size of the miss, reason
@@ -78,13 +80,32 @@ MISSED: dict[str, tuple[float | Share, str]] = {
     "63-012: leading-edge radius of the book": (0.084, RECOMPUTED),
     "64-012: leading-edge radius of the book": (0.037, RECOMPUTED),
     "NACA 63-412, flap share 0.3, 15°, free: effectiveness": (0.08, SMOOTH_BEND),
-    "NACA 0012, flap share 0.2, 15°, free: η": (0.075, SMOOTH_BEND),
-    "NACA 0012, flap share 0.2, 15°, tripped: η": (0.065, SMOOTH_BEND),
-    "NACA 0012, flap share 0.3, 5°, free: η": (0.07, BUBBLE),
-    "NACA 63-412, flap share 0.3, 15°, free: η": (0.15, SMOOTH_BEND),
-    "NACA 63-412, flap share 0.3, 15°, tripped: η": (0.10, SMOOTH_BEND),
-    "NACA 0012, flap share 0.3, 15°, free: lift": (0.058, SMOOTH_BEND),
-    "NACA 63-412, flap share 0.3, 15°, free: lift": (0.153, SMOOTH_BEND),
+    "NACA 0012, flap share 0.2, 15°, free: η": (percent(9), SMOOTH_BEND),
+    "NACA 0012, flap share 0.2, 15°, tripped: η": (percent(8), SMOOTH_BEND),
+    "NACA 0012, flap share 0.3, 5°, free: η": (percent(6.5), FITTED),
+    "NACA 0012, flap share 0.3, 5°, tripped: η": (percent(3.5), FITTED),
+    "NACA 0012, flap share 0.3, 10°, free: η": (percent(3.5), FITTED),
+    "NACA 0012, flap share 0.3, 15°, free: η": (percent(5.5), SMOOTH_BEND),
+    "NACA 0012, flap share 0.4, 5°, free: η": (percent(4.5), FITTED),
+    "NACA 0012, flap share 0.4, 10°, free: η": (percent(4), FITTED),
+    "NACA 0012, flap share 0.4, 15°, free: η": (percent(4), SMOOTH_BEND),
+    "NACA 0012, flap share 0.4, 15°, tripped: η": (percent(6), SMOOTH_BEND),
+    "NACA 63-412, flap share 0.3, -5°, free: η": (percent(4), FITTED),
+    "NACA 63-412, flap share 0.3, -5°, tripped: η": (percent(3.5), FITTED),
+    "NACA 63-412, flap share 0.3, 5°, free: η": (percent(4), FITTED),
+    "NACA 63-412, flap share 0.3, 10°, tripped: η": (percent(7), SMOOTH_BEND),
+    "NACA 63-412, flap share 0.3, 15°, free: η": (percent(17), SMOOTH_BEND),
+    "NACA 63-412, flap share 0.3, 15°, tripped: η": (percent(14), SMOOTH_BEND),
+    "NACA 0012, flap share 0.3, 5°, free: lift": (percent(7), FITTED),
+    "NACA 0012, flap share 0.3, 10°, free: lift": (percent(3.5), FITTED),
+    "NACA 0012, flap share 0.3, 15°, free: lift": (percent(6.5), SMOOTH_BEND),
+    "NACA 0012, flap share 0.3, 5°, tripped: lift": (percent(4), FITTED),
+    "NACA 0012, flap share 0.3, 15°, tripped: lift": (percent(3.5), SMOOTH_BEND),
+    "NACA 63-412, flap share 0.3, 0°, free: lift": (percent(4), FITTED),
+    "NACA 63-412, flap share 0.3, 5°, free: lift": (percent(4.5), FITTED),
+    "NACA 63-412, flap share 0.3, 15°, free: lift": (percent(12), SMOOTH_BEND),
+    "NACA 0012, flap share 0.3, 10°, free: drag": (percent(3.5), NETWORK),
+    "NACA 0012, flap share 0.3, 15°, free: drag": (percent(10.5), SMOOTH_BEND),
     "NACA 63-412, flap share 0.4, −10 to 10°, free: drag, worst mean": (13.5, SMOOTH_BEND),
     "NACA 63-412, flap share 0.3, −10 to 10°, tripped: hinge moment, worst mean": (0.042, SMOOTH_BEND),
     "NACA 0009: greatest lift": (percent(18.5), THIN_NOSE),
@@ -398,8 +419,7 @@ EFFECTIVENESS = {  # section, flap share: by flap angle, free and tripped
 
 @pytest.mark.parametrize(("name", "share"), EFFECTIVENESS)
 def test_flap_effectiveness_of_a_section_code(name: str, share: float) -> None:
-    """At no incidence, to 0.06 of the thin aerofoil's (0.22 degrees of incidence at 5 degrees of flap, 0.43
-    at 10)."""
+    """At no incidence, to 3 %."""
     for flap, row in EFFECTIVENESS[name, share].items():
         for rough, published in enumerate(row):
             found = effectiveness(name, share, rough, flap, (0.0,))
@@ -407,7 +427,7 @@ def test_flap_effectiveness_of_a_section_code(name: str, share: float) -> None:
                 f"{name}, flap share {share}, {flap}°, {WAY[rough]}: η",
                 published,
                 found,
-                0.06,
+                percent(3),
                 "",
                 XFOIL_FLAP,
             )
@@ -422,10 +442,10 @@ BENT_LIFT = {  # section: tripped, by flap angle
 
 @pytest.mark.parametrize(("name", "tripped"), BENT_LIFT)
 def test_lift_of_a_bent_section_at_no_incidence(name: str, tripped: int) -> None:
-    """Flap share 0.3: to 0.04 of lift (0.35 degrees of incidence); the stored run to 3 % or 0.01."""
+    """Flap share 0.3, ours and the stored run: to 3 % or 0.01 of lift (0.09 degrees of incidence)."""
     for flap, lift in BENT_LIFT[name, tripped].items():
         row = f"{name}, flap share 0.3, {flap}°, {WAY[tripped]}: lift"
-        stated(row, lift, line_lift(name, 0.3, tripped, flap, 1e6, 0.0), 0.04, "", XFOIL_FLAP)
+        stated(row, lift, line_lift(name, 0.3, tripped, flap, 1e6, 0.0), percent(3, 0.01), "", XFOIL_FLAP)
         rows = xfoil()[(name, 0.3, float(flap) or 0.01, 1e6, tripped)]
         again = float(np.interp(0.0, rows[:, 0], rows[:, 1]))
         row += ", stored run"
@@ -439,10 +459,10 @@ def test_lift_of_a_bent_section_at_no_incidence(name: str, tripped: int) -> None
 
 
 def test_drag_of_a_bent_section_at_no_incidence() -> None:
-    """0012, flap share 0.3, free: to 12 % as with the stored run."""
+    """0012, flap share 0.3, free: to 3 %."""
     for flap, drag in {5: 0.00563, 10: 0.00828, 15: 0.01386}.items():
         found = polar("NACA 0012", 0.3, 0, flap, 1e6, 0.0)[0]
-        stated(f"NACA 0012, flap share 0.3, {flap}°, free: drag", drag, found, percent(12), "", XFOIL_FLAP)
+        stated(f"NACA 0012, flap share 0.3, {flap}°, free: drag", drag, found, percent(3), "", XFOIL_FLAP)
 
 
 def test_lift_of_a_bent_section_without_friction() -> None:

@@ -20,6 +20,7 @@ from tests.literature.published import (
     READ,
     Source,
     compare,
+    missed,
     percent,
 )
 
@@ -109,9 +110,11 @@ def test_towing_tank_tables():
 
 
 def test_older_equation_of_state():
-    """EOS-80 (UNESCO 1983), S = 35, 15 degrees C: 1025.973; the two equations differ by 0.003 kg/m3."""
+    """EOS-80 (UNESCO 1983), S = 35, 15 degrees C: 1025.973 to 1e-3; the two equations differ by 0.003."""
     found = properties.water_density(15.0, 35.16504)
-    compare("sea water, 15 °C, older equation of state", 1025.973, found, 5e-3, "kg/m³", EOS_80)
+    reason = "ours is the newer equation (TEOS-10), which is met to 1e-4"
+    row = "sea water, 15 °C, older equation of state"
+    missed(row, 1025.973, found, 1e-3, 0.0035, reason, "kg/m³", EOS_80)
 
 
 def test_magnus_vapour_pressure():

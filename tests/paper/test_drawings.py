@@ -1,4 +1,4 @@
-"""The drawings: to scale from the boat's own numbers, chain parts where they are, words that do not overlap."""
+"""The drawings: to scale from the boat's own numbers, chain parts where they are, words not overlapping."""
 
 import re
 from itertools import combinations
@@ -48,7 +48,9 @@ def test_the_chain_turns_the_flap_as_the_solver_has_it():
     at_45, at_65 = view_of("marram", wand_deg=45).cranks[-1], view_of("marram", wand_deg=65).cranks[-1]
 
     def angle(crank):
-        return np.degrees(np.arctan2(crank.in_tip[1] - crank.pivot[1], crank.in_tip[0] - crank.pivot[0])) % 360.0
+        return (
+            np.degrees(np.arctan2(crank.in_tip[1] - crank.pivot[1], crank.in_tip[0] - crank.pivot[0])) % 360.0
+        )
 
     assert angle(at_65) - angle(at_45) == pytest.approx(8.47 - 2.50, abs=0.01)
 
@@ -85,7 +87,7 @@ def test_stripes_stand_every_100_mm_down_from_the_hull():
 
 
 def test_exposed_length_tells_height_and_bow_angle():
-    """2.3 m between the struts: one degree bow up takes 2.3 sin(1 deg) = 40 mm off the rudder strut's showing length."""
+    """2.3 m between the struts: one degree bow up hides 2.3 sin(1 deg) = 40 mm more of the rudder strut."""
     level, up = view_of("marram", trim_deg=0.0), view_of("marram", trim_deg=1.0)
     assert exposed(level, level.main) == pytest.approx(0.45 + level.main.top[1])
     assert exposed(level, level.rudder) - exposed(up, up.rudder) == pytest.approx(0.040, abs=0.001)
@@ -153,6 +155,8 @@ def test_cranks_are_drawn_to_the_stated_scale(name):
 
 
 def test_drawings_are_the_same_every_time_and_hold_no_nonsense():
-    first, second = (boat_drawing(view_of("marram"), [], [], "a boat", WIDTH, 70.0, SIZE).svg for _ in range(2))
+    first, second = (
+        boat_drawing(view_of("marram"), [], [], "a boat", WIDTH, 70.0, SIZE).svg for _ in range(2)
+    )
     assert first == second
     assert "nan" not in first and "inf" not in first

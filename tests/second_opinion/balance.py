@@ -113,20 +113,21 @@ class Flyer:
         along, across, up = body @ (U, 0, 0)
         past, q, angle = hypot(along, up, 0.1), water.density / 2 * (along**2 + up**2), atan2(-up, along)
 
+        lean = cos(trim) * sin(self.heel)  # how far a tip stands below the middle, as a share of the half span
         depths, foils = {}, {}
         for which, name in enumerate(("main", "rudder")):
             depths[name] = -self.height_of(height, trim, boat[f"{name}.x"], 0, boat[f"{name}.z"])
             chord = boat[f"{name}.area"] / boat[f"{name}.span"]
             section = Section(self.tables.sections, which, log(past * chord / water.viscosity))
             if name == "main":
-                main = Foil(boat, name, section, angle, q, depths[name], self.heel)
+                main = Foil(boat, name, section, angle, q, depths[name], lean)
                 pivot = self.height_of(height, trim, boat["wand.pivot_x"], 0, boat["wand.pivot_z"])
                 control = self.control(main, pivot, trim)
                 foils[name] = control.lifting, up
             else:
                 turned = downwash(foils["main"][0].lift, boat, depths["main"], depths["rudder"],
                                   depths["main"] - depths["rudder"], boat["main.x"] - boat["rudder.x"])
-                rear = Foil(boat, name, section, angle - turned, q, depths[name], self.heel)
+                rear = Foil(boat, name, section, angle - turned, q, depths[name], lean)
                 foils[name] = rear.at(0.0), up + turned * past
 
         wet = hull_in_water(self.tables.hull, height, trim, self.heel, boat["main.x"])
@@ -213,7 +214,7 @@ class Flyer:
             if t1 - t0 < radians(1.5 * step) and p0 * p1 < 0:
                 share = p0 / (p0 - p1)
                 state = self.solve_near(h0 + share * (h1 - h0), t0 + share * (t1 - t0))
-                if state is None or not t0 - 0.005 < state.trim < t1 + 0.005:
+                if state is None or not t0 - 1e-9 < state.trim < t1 + 1e-9:
                     trim = brentq(lambda t: self.misses((self.height_that_carries(t), t))[1], t0, t1, xtol=1e-7)
                     state = self.solve_near(self.height_that_carries(trim), trim)
                 if state is not None:

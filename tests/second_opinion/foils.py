@@ -76,12 +76,12 @@ def image_share(gap):
 class Foil:
     """A T-foil's horizontal in a flow: everything but the foil angle is given."""
 
-    def __init__(self, boat, name, section, flow, q, depth, heel):
+    def __init__(self, boat, name, section, flow, q, depth, lean):
         self.get = lambda key: boat[f"{name}.{key}"]
         self.section, self.flow, self.q, self.depth = section, flow, q, depth
         b, S = self.get("span"), self.get("area")
         self.chord, self.ratio = S / b, b * b / S
-        sine = sin(heel)
+        sine = lean
         tip = depth - b / 2 * (hypot(sine, 0.002) - 0.002)
         middle = depth + above(-tip, 0.1 * self.chord) / 2
         k = middle / self.chord
@@ -144,14 +144,14 @@ class StrutForce(NamedTuple):
 
 
 def strut_force(chord, share, wetted, speed, angle, piercing, wall, water, q):
-    """Drag and side force of a strut; the pressure is given because the page says which it is."""
+    """Drag and side force of a strut: drag from the foil's rounded speed, side force from its q."""
     in_water = ramp(wetted, 0, 0.02)
-    length, t = wetted * in_water, share * chord
+    length, t, side_q, q = wetted * in_water, share * chord, q, water.density / 2 * speed**2
     cd = 2 * friction_line(speed * chord / water.viscosity) * (1 + 2 * share + 60 * share**4)
     drag = q * chord * length * cd + 0.24 * q * t * t * ramp(wetted, 0, 4 * t) * piercing
     A, w, a0, most = length / chord, 1 + 2.1 * wall, 6.0, 0.9
     Ae, kappa = 1.32 * A * w / (1 + 0.08 * A), a0 / pi
     slope = a0 * Ae / (kappa + sqrt(kappa**2 + Ae**2))
     CY = within(slope * angle, -0.9 * most, 0.9 * most, 0.06)
-    drag += q * chord**2 * CY**2 * (1 + 0.036 * A) / (1.35 * pi * w) * in_water
-    return StrutForce(drag, q * chord * length * CY)
+    drag += side_q * chord**2 * CY**2 * (1 + 0.036 * A) / (1.35 * pi * w) * in_water
+    return StrutForce(drag, side_q * chord * length * CY)

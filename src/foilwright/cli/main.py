@@ -1,4 +1,4 @@
-"""The command line: `foilwright demo | check | chain | fly | card`.
+"""The command line: `foilwright demo | check | chain | fly | effects | same-as | card`.
 
 Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
 by the person. Messages go to stderr; stdout carries the answer only.
@@ -137,6 +137,67 @@ def fly(
     answer = desk.fly(boat, sailor, speed, set_ or [], heel, water, temperature)
     code = DONE if desk.solved_rows(answer) else CANNOT
     return answered(answer, json, lambda: show.fly(answer), code)
+
+
+@app.command()
+def effects(
+    boat: Boat,
+    sailor: SailorOption,
+    speed: Annotated[
+        str,
+        typer.Option(
+            "--speed",
+            metavar="FROM:TO:STEP",
+            help="Boat speeds in kn, both ends included. The step is 3 if left out.",
+        ),
+    ] = "9:18:3",
+    set_: Set = None,
+    heel: Heel = "0",
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Show what one step of every adjuster and of the sail's pull does, over boat speeds."""
+    from foilwright.cli import show_turning
+    from foilwright.jobs import turn_adjusters
+
+    check_language(lang)
+    answer = turn_adjusters.effects_of(boat, sailor, speed, set_ or [], heel, water, temperature)
+    code = DONE if any(row["outcome"] == "solved" for row in answer["rows"]) else CANNOT
+    return answered(answer, json, lambda: show_turning.effects(answer), code)
+
+
+@app.command(name="same-as")
+def same_as(
+    boat_a: Annotated[str, typer.Argument(metavar="BOAT_A", help="The boat whose step is to be matched.")],
+    adjuster_a: Annotated[str, typer.Argument(metavar="ADJUSTER", help="One step of this adjuster of it.")],
+    boat_b: Annotated[str, typer.Argument(metavar="BOAT_B", help="The other boat, or the same again.")],
+    adjuster_b: Annotated[str, typer.Argument(metavar="ADJUSTER", help="In steps of this adjuster of it.")],
+    sailor: SailorOption,
+    sailor_b: Annotated[
+        str | None,
+        typer.Option(
+            "--sailor-b", metavar="KG|FILE.toml", help="Who sails the other boat; the same if left out."
+        ),
+    ] = None,
+    speed: Annotated[str, typer.Option("--speed", metavar="KN", help="One boat speed in kn.")] = "12",
+    heel: Heel = "0",
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Say how many steps of one adjuster do what one step of another does."""
+    from foilwright.cli import show_turning
+    from foilwright.jobs import turn_adjusters
+
+    check_language(lang)
+    answer = turn_adjusters.same(
+        boat_a, adjuster_a, boat_b, adjuster_b, sailor, speed, sailor_b, heel, water, temperature
+    )
+    code = DONE if answer["outcome"] == "solved" else CANNOT
+    return answered(answer, json, lambda: show_turning.same_as(answer), code)
 
 
 @app.command()

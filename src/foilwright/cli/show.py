@@ -89,16 +89,16 @@ def chain(answer: ChainAnswer) -> str:
         rows.append(
             (
                 f"{row['wand_deg']:.0f}°",
-                "–" if foil is None else _signed(foil, 2) + "°",
-                "–" if gearing is None else _signed(gearing, 3),
+                "–" if foil is None else signed(foil, 2) + "°",
+                "–" if gearing is None else signed(gearing, 3),
                 "–" if slop is None else f"{slop:.2f}°",
                 "–" if transmission is None else f"{transmission:.0f}°",
                 row["stop"] or ("" if row["outcome"] == "solved" else row["outcome"]),
             )
         )
     locks = answer["locks_at_deg"]
-    lines = [f"{answer['boat']}, version {answer['boat_version']}", _settings(answer["settings"]), ""]
-    lines += _table(head, rows)
+    lines = [f"{answer['boat']}, version {answer['boat_version']}", settings_line(answer["settings"]), ""]
+    lines += table(head, rows)
     lines.append("")
     if locks:
         lines.append(f"The chain locks at wand {', '.join(f'{lock:.0f}°' for lock in locks)}.")
@@ -109,8 +109,8 @@ def chain(answer: ChainAnswer) -> str:
 def fly(answer: FlyAnswer) -> str:
     """A quiet table, then take-off, then what was assumed."""
     head = ("speed", "state", "keel", "bow", "wand", "foil", "drag", "nearest limit")
-    lines = [f"{answer['boat']}, version {answer['boat_version']}", _settings(answer["settings"]), ""]
-    lines += _table(head, [_fly_row(row) for row in answer["rows"]])
+    lines = [f"{answer['boat']}, version {answer['boat_version']}", settings_line(answer["settings"]), ""]
+    lines += table(head, [_fly_row(row) for row in answer["rows"]])
     lines += ["", _take_off(answer["take_off_speed_kn"])]
     reasons = list(dict.fromkeys(row["sentence"] for row in answer["rows"] if row["sentence"]))
     lines += reasons
@@ -142,7 +142,7 @@ def _fly_row(row: FlyRow) -> tuple[str, ...]:
         f"{row['ride_height_m']:.2f} m".replace("-", "−"),
         shown("trim", to_si(row["trim_deg"] or 0.0, "deg")).removeprefix("bow "),
         f"{row['wand_deg']:.0f}°" if row["wand_touching"] else "off water",
-        _signed(row["foil_deg"] or 0.0, 1) + "°",
+        signed(row["foil_deg"] or 0.0, 1) + "°",
         f"{row['drag_n']:.0f} N",
         _nearest(row),
     )
@@ -175,7 +175,7 @@ def _assumed(assumed: Sequence[AssumedAnswer]) -> list[str]:
     big = sorted(big, key=lambda one: -abs(one["ride_height_change_mm"] or 0.0))[:MOST_SHOWN]
     speed = known[0]["boat_speed_kn"]
     lines = [f"Assumed, because the boat file does not say; what it is worth in height at {speed:g} kn:"]
-    lines += _table(
+    lines += table(
         ("number", "taken", "from", "to", "height"),
         [
             (
@@ -183,7 +183,7 @@ def _assumed(assumed: Sequence[AssumedAnswer]) -> list[str]:
                 f"{plain(one['value'], 4)} {one['unit']}".strip(),
                 plain(one["low"], 4),
                 plain(one["high"], 4),
-                f"{_signed(one['ride_height_change_mm'] or 0.0, 0)} mm",
+                f"{signed(one['ride_height_change_mm'] or 0.0, 0)} mm",
             )
             for one in big
         ],
@@ -194,8 +194,9 @@ def _assumed(assumed: Sequence[AssumedAnswer]) -> list[str]:
     return lines
 
 
-def _settings(settings: Sequence[SettingAnswer]) -> str:
-    moved = [f"{one['adjuster']} {_signed(one['steps'], None)}" for one in settings if one["steps"] != 0.0]
+def settings_line(settings: Sequence[SettingAnswer]) -> str:
+    """Where the adjusters stand, those at their marks in one word."""
+    moved = [f"{one['adjuster']} {signed(one['steps'], None)}" for one in settings if one["steps"] != 0.0]
     if not moved:
         return "Every adjuster at its mark."
     return f"From the mark: {', '.join(moved)}; all others at their marks."
@@ -207,7 +208,7 @@ def _swing(swing: SwingAnswer) -> str:
     return f"Swing check: wand hard back: back edge {back}; wand at forward stop: {forward}."
 
 
-def _signed(value: float, decimals: int | None) -> str:
+def signed(value: float, decimals: int | None) -> str:
     """A number with its sign; nothing has none."""
     text = f"{value:+g}" if decimals is None else f"{value:+.{decimals}f}"
     if float(text) == 0.0:
@@ -219,7 +220,7 @@ def _name(path: str) -> str:
     return path.replace("\\", "/").rsplit("/", 1)[-1]
 
 
-def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Lines with columns as wide as their widest entry; numbers to the right, words to the left."""
     every = [head, *rows]
     widths = [max(len(row[i]) for row in every) for i in range(len(head))]

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from foilwright.documents.bench_record import KINDS, TAPES, BenchSheet, Line
-from foilwright.documents.bench_unsure import Unsure, Values, unsure_of
+from foilwright.documents.bench_unsure import Unsure, Values, tape_path, unsure_of
 from foilwright.documents.boat_adjusters import adjuster_of
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.documents.boat_record import BoatFile
@@ -22,6 +22,7 @@ from foilwright.units import ending_of, to_si
 
 GRAVITY = 9.80665  # [m/s2]
 WAYS = {"": 1.0, "one": 1.0, "other": -1.0}
+OVER_ANOTHER_LINE = ("wand.above_reference_m", "main_foil.strut_m")
 TRAVELS = {"": 0.0, "back": 1.0, "forward": -1.0}
 
 
@@ -205,6 +206,9 @@ def _fill(
     if line.what == "tape":
         for number, weight in TAPES[line.at]:
             hangs_on(number, weight)
+        path = tape_path(boat, line.at)
+        if path in OVER_ANOTHER_LINE:  # the tape began there as well
+            readings.constant[i] = boat.numbers[path] - float(readings.numbers[i] @ boat.row)
     if line.what == "rake":
         arm = to_si(head.rake_arm_mm, "mm")
         hangs_on("rudder.incidence", arm)

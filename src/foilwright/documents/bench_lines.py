@@ -44,6 +44,14 @@ def line_of(number: int, row: Mapping[str, Any], file: str) -> Line:
         )
     at = _place(row, kind, what, where)
     wand, travel = _wand(row, kind, what, at, where)
+    note = str(row.get("note", "")).strip()
+    if re.fullmatch(r"[\d.,]+", note):
+        raise Mistake(
+            f"{where}: note",
+            f"`{note}`, a number",
+            "words",
+            "A comma for the decimal point, or a comma too many: write 1.2 with a point.",
+        )
     load = _number(row, "load_n", "N", where)
     if load and not kind.load:
         raise Mistake(where, f"a load at `{what}`", "a load at `batten` only", "Take it out of this line.")

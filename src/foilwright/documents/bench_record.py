@@ -50,9 +50,9 @@ TAPES: dict[str, tuple[tuple[str, float], ...]] = {
 
 TAPE_PATHS: dict[str, tuple[str, ...]] = {
     "wand-length": ("wand.length_m",),
-    "pivot-height": ("wand.pivot_z_m",),
+    "pivot-height": ("wand.above_reference_m", "wand.pivot_z_m"),
     "pivot-to-strut": ("wand.ahead_of_main_strut_m", "wand.pivot_x_m"),
-    "main-foil-depth": ("main_foil.below_keel_m",),
+    "main-foil-depth": ("main_foil.strut_m", "main_foil.below_keel_m"),
     "rudder-foil-depth": ("rudder.below_keel_m",),
     "strut-spacing": ("rudder.behind_main_strut_m", "rudder.x_m"),
     "main-foil-span": ("main_foil.span_m",),

@@ -56,6 +56,7 @@ class Unsure(NamedTuple):
     name     of the number, by its path, or in words where it is more than one
     before   its value in the file;  error  the file's standard error of it;  unit  of both
     changes  path in the file -> what one `error` more changes there (a list's entries one by one)
+    shown    where it is one point of a curve: the curve's path and the point's place on it
     sheet    a thing of this one measurement, such as how the boat stood: tilt, level, batten, rake
     """
 
@@ -65,6 +66,7 @@ class Unsure(NamedTuple):
     unit: str
     changes: Mapping[str, Values]
     sheet: str = ""
+    shown: tuple[str, int] | None = None
 
 
 def unsure_of(boat: ReadyBoat, sheet: BenchSheet) -> list[Unsure]:
@@ -151,27 +153,18 @@ def of_curve(boat: ReadyBoat) -> list[Unsure]:
     """The curve's points, all of it together, and how far it moves for a step of its adjuster."""
     curves = boat.file.chain.curve
     own = [(i, curve) for i, curve in enumerate(curves) if curve.wand_deg]
-    at_mark = min(own, key=lambda entry: abs(entry[1].position))[1]
-    middle = len(at_mark.wand_deg) // 2
-    wand = at_mark.wand_deg[middle]
+    mark, at_mark = min(own, key=lambda entry: abs(entry[1].position))
+    wand = at_mark.wand_deg[len(at_mark.wand_deg) // 2]
 
     def paths(change: Any) -> dict[str, Values]:
         return {curve_path(i): change(curve) for i, curve in own}
 
-    found = [
-        Unsure(
-            "chain.curve: foil_deg, all of it",
-            at_mark.foil_deg[middle],
-            FOIL_ZERO_SE_DEG,
-            "deg",
-            paths(lambda curve: np.full(len(curve.wand_deg), FOIL_ZERO_SE_DEG)),
-        )
-    ]
-    if boat.file.main_foil.control == "whole":
-        found[0] = found[0]._replace(
-            changes={**found[0].changes, "main_foil.incidence_deg": np.array(FOIL_ZERO_SE_DEG)}
-        )
     errors = at_mark.foil_se_deg or [CURVE_SE_DEG] * len(at_mark.wand_deg)
+    shift = float(np.median(errors)) if at_mark.foil_se_deg else FOIL_ZERO_SE_DEG
+    shifted = paths(lambda curve: np.full(len(curve.wand_deg), shift))
+    if boat.file.main_foil.control == "whole":
+        shifted["main_foil.incidence_deg"] = np.array(shift)
+    found = [Unsure("chain.curve: shift of all foil_deg", 0.0, shift, "deg", shifted)]
     for k, angle in enumerate(at_mark.wand_deg):
         # The other positions follow: a bump of the chain shows at each of them.
         nodes = np.zeros(len(at_mark.wand_deg))
@@ -181,7 +174,10 @@ def of_curve(boat: ReadyBoat) -> list[Unsure]:
             return np.interp(curve.wand_deg, at_mark.wand_deg, nodes)
 
         name = f"chain.curve: foil_deg at wand {angle:g}"
-        found.append(Unsure(name, at_mark.foil_deg[k], float(nodes[k]), "deg", paths(bump)))
+        shown = (curve_path(mark), k)
+        found.append(
+            Unsure(name, at_mark.foil_deg[k], float(nodes[k]), "deg", paths(bump), shown=shown)
+        )
     found += _curve_pitch(boat, at_mark, wand)
     return [*found, one(boat, "chain.slop_deg")]
 

@@ -41,7 +41,9 @@ def faults_in(boat: BoatFile, file: str) -> list[Mistake]:
 def _either_or(boat: BoatFile, file: str) -> Iterator[Mistake]:
     """Numbers that may be given in one of two ways."""
     ways = (
+        ("main_foil", "below_keel_m", "strut_m", True),
         ("main_foil", "area_m2", "mean_chord_m", True),
+        ("wand", "pivot_z_m", "above_reference_m", True),
         ("wand", "pivot_x_m", "ahead_of_main_strut_m", True),
         ("rudder", "x_m", "behind_main_strut_m", False),
     )

@@ -24,6 +24,9 @@ class Reference(Part):
         10.0,
         0.0,
     )
+    above_keel_m: float = measured_with_default(
+        "height of this line above the keel line at the main strut, for heights given over it", -0.5, 1.5, 0.0
+    )
 
 
 class Mass(Part):
@@ -117,7 +120,10 @@ class MainFoil(Foil):
     id: str | None = told("name or number of this foil, so that it can be swapped", None)
     control: Literal["flap", "whole"] = told("how the wand controls it: a flap, or the whole foil pivots")
     x_m: float | None = measurable("station, forward of the transom", 0.3, 7.0)
-    below_keel_m: float = measured("foil plane below the keel line", 0.2, 2.5)
+    below_keel_m: float | None = measurable("foil plane below the keel line; or give strut_m", 0.2, 2.5)
+    strut_m: float | None = measurable(
+        "strut from the hull's bottom to the foil plane, in place of below_keel_m", 0.2, 2.5
+    )
     span_m: float = measured("tip to tip", 0.3, 3.0)
     area_m2: float | None = measurable("area seen from above; or give mean_chord_m", 0.02, 0.6)
     mean_chord_m: float | None = measurable("mean chord, in place of area_m2", 0.03, 0.4)
@@ -161,7 +167,12 @@ class Wand(Part):
     ahead_of_main_strut_m: float | None = measurable(
         "pivot ahead of the main strut, in place of pivot_x_m", 0.2, 5.0
     )
-    pivot_z_m: float = measured("pivot above the keel line", -0.3, 1.5)
+    pivot_z_m: float | None = measurable(
+        "pivot above the keel line; or give above_reference_m", -0.3, 1.5
+    )
+    above_reference_m: float | None = measurable(
+        "pivot above the reference, square to it, in place of pivot_z_m", -1.0, 1.5
+    )
     forward_stop_deg: float | None = measurable(
         "wand angle at its forward stop, aft of straight down", -40.0, 45.0
     )

@@ -6,7 +6,8 @@ flies follows from building the row again (`boat_row.py`).
 """
 
 from collections.abc import Mapping
-from math import cos, hypot, radians, sin
+from dataclasses import replace
+from math import cos, degrees, hypot, radians, sin, tan
 from typing import Any
 
 import numpy as np
@@ -14,6 +15,7 @@ import numpy as np
 from foilwright.documents.boat_record import BoatFile
 from foilwright.documents.defaults import Assumed, Band, assumption, defaults_for, filled
 from foilwright.water.hull_shape import HullNumbers, parametric_lines
+from foilwright.water.section_data import TYPICAL_ZERO_LIFT_BAND
 
 PARTS = ("reference", "mass", "crew", "hull", "main_foil", "rudder", "rig", "wand", "chain")
 
@@ -54,6 +56,19 @@ def _numbers_in(part: Any, path: str) -> dict[str, float]:
 
 def all_numbers(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, float], list[Assumed]]:
     """The given numbers completed: defaults by form of boat, and what follows from other numbers."""
+    if "main_foil.strut_m" in given:
+        given = {**given, "main_foil.below_keel_m": _depth_of_foil(boat, given)}
+    return _completed(boat, given)
+
+
+def _depth_of_foil(boat: BoatFile, given: Mapping[str, float]) -> float:
+    """Foil plane below the keel line [m] of a strut measured from the hull, whose bottom may rise there."""
+    strut = given["main_foil.strut_m"]
+    numbers, _ = _completed(boat, {**given, "main_foil.below_keel_m": strut})
+    return strut - numbers["main_foil.strut_top_m"]
+
+
+def _completed(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, float], list[Assumed]]:
     unused = (
         {"main_foil.pivot_share"}
         if boat.main_foil.control == "flap"
@@ -73,13 +88,28 @@ def all_numbers(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, f
         numbers["rudder.x_m"] = numbers["main_foil.x_m"] - given["rudder.behind_main_strut_m"]
     if "wand.ahead_of_main_strut_m" in given:
         numbers["wand.pivot_x_m"] = numbers["main_foil.x_m"] + given["wand.ahead_of_main_strut_m"]
+    if "wand.above_reference_m" in given:
+        line = radians(numbers["reference.keel_line_deg"])
+        ahead = numbers["wand.pivot_x_m"] - numbers["main_foil.x_m"]
+        below = numbers["reference.above_keel_m"] + ahead * tan(line)
+        numbers["wand.pivot_z_m"] = below + given["wand.above_reference_m"] / cos(line)
     _places(numbers, assumed)
+    assumed = [_of_typical_section(boat, one) for one in assumed]
     numbers.setdefault("chain.slop_deg", 0.0)
     numbers.setdefault("chain.give_deg_per_n_m", 0.0)
     numbers["chain.curve_position"] = given.get("chain.curve_position", 0.0)
     for i, rod in enumerate(boat.chain.rods):
         numbers.setdefault(f"chain.rods.{rod.name}.length_m", drawn_length(boat, numbers, i))
     return numbers, assumed
+
+
+def _of_typical_section(boat: BoatFile, one: Assumed) -> Assumed:
+    """The angle of no lift of a section that nobody named is known less well than that of a named one."""
+    part, _, last = one.name.partition(".")
+    if last != "zero_lift_shift_deg" or not (getattr(boat, part).section or "typical").startswith("typical"):
+        return one
+    band = degrees(TYPICAL_ZERO_LIFT_BAND)
+    return replace(one, low=-band, high=band, source="the sections that the typical one stands for")
 
 
 def _places(numbers: dict[str, float], assumed: list[Assumed]) -> None:

@@ -26,18 +26,27 @@ class ChangeAnswer(TypedDict):
     rudder_lift_change_n: float | None
 
 
-class StepAnswer(ChangeAnswer):
+class StepAnswer(TypedDict):
     """What one step either way does, solved again."""
 
+    ride_height_change_mm: float | None
+    trim_change_deg: float | None
+    drag_change_n: float | None
+    rudder_lift_change_n: float | None
     take_off_speed_change_kn: float | None
 
 
-class EffectRow(StepAnswer):
+class EffectRow(TypedDict):
     """What one step of one thing does at one speed: by the derivative, and both ways by solving again."""
 
     boat_speed_kn: float
     adjuster: str
     outcome: str
+    ride_height_change_mm: float | None
+    trim_change_deg: float | None
+    drag_change_n: float | None
+    rudder_lift_change_n: float | None
+    take_off_speed_change_kn: float | None
     linear: bool | None
     stop_met: str | None
     one_more: StepAnswer

@@ -222,7 +222,7 @@ def _place(path: str, view: FlightView) -> Point | None:
         "main_foil": view.main.foot,
         "crew": (view.crew[0] - 0.2, view.crew[1] - 0.18),
         "rig": view.mast_foot,
-        "chain": _between(view.wand_pivot, view.main.top, 0.5),
+        "chain": (0.5 * (view.wand_pivot[0] + view.main.top[0]), view.wand_pivot[1] - 0.08),  # the box
     }
     return places.get(part)
 

@@ -92,8 +92,26 @@ def edited(text: str, changes: Mapping[str, Any], where: str) -> str:
                 if name not in table:
                     table[name] = tomlkit.table()
                 table = table[name]
-        table[last] = value
+        _put(table, last, value)
     return tomlkit.dumps(document)
+
+
+def _put(table: Any, name: str, value: Any) -> None:
+    """Puts a value into a table; a new standard error goes right below its number."""
+    before = next((key for key in table if _is_twin(str(key), name)), None)
+    below = getattr(getattr(table, "value", None), "_insert_after", None)
+    if name in table or before is None or below is None:
+        table[name] = value
+        return
+    import tomlkit
+
+    below(before, tomlkit.key(name), tomlkit.item(value))
+
+
+def _is_twin(name: str, twin: str) -> bool:
+    """Whether `twin` is the standard error of `name`: length_m, length_se_m; taper, taper_se."""
+    start, found, end = twin.rpartition("_se")
+    return bool(found) and name == start + end
 
 
 def replace_file(path: Path, text: str) -> None:

@@ -1,4 +1,4 @@
-"""Changes of adjusters in the boat's own words: single turns, the grid of first changes, reasons of a choice."""
+"""Changes of adjusters in the boat's own words: single turns, the grid of first changes, reasons."""
 
 import re
 from collections.abc import Mapping, Sequence

@@ -35,6 +35,7 @@ from foilwright.water.section import inside_tables
 FLOATING_SHARE = 0.95  # of the weight on the hull
 TOUCHING_SHARE = 0.5
 SLOWEST, FASTEST, SPEED_STEP = 1.5, 14.0, 0.5  # where a take-off is looked for [m/s]
+DOWN_STEP = 0.4  # by which a flying state is followed down [m/s]
 TAKE_OFF_TOLERANCE = 0.003  # [m/s]
 
 
@@ -219,31 +220,34 @@ def take_off_speed(
 ) -> float | None:
     """Slowest boat speed [m/s] with a stable flying state, on the bench; None where there is none.
 
-    Looks upward for the first speed that flies (states already `known` shorten that), then follows the
-    flying state down until the hull touches or the state ends.
+    Begins from the slowest flying state already `known`, else looks upward for the first speed that flies;
+    then follows that state down until the hull touches or the state ends.
     """
-    flying = sorted((s for s in known if s.state == "flying" and s.stable), key=lambda s: s.speed)
-    below = [s.speed for s in known if not flying or s.speed < flying[0].speed]
-    slow = max(below, default=SLOWEST)
-    top = flying[0] if flying else None
-    speed = slow
-    while top is None or (not below and speed < top.speed):
-        speed += SPEED_STEP
-        if speed > FASTEST:
-            break
-        found = [s for s in fly_at(row, tables, water, speed, heel) if s.state == "flying" and s.stable]
-        if found:
-            top = found[0]
-            break
-        slow = speed
+    top = slowest_flying(known) or first_flying(row, tables, water, heel)
     if top is None:
         return None
     fast, height, trim = top.speed, top.height, top.trim
+    slow = 0.0
     while fast - slow > TAKE_OFF_TOLERANCE:
-        middle = 0.5 * (fast + slow)
-        state = nearby(row, tables, water, middle, heel, height, trim)
+        speed = max(fast - DOWN_STEP, 0.5 * (fast + slow))
+        state = nearby(row, tables, water, speed, heel, height, trim)
         if state and state[2] and is_flying(row, tables, heel, state[0], state[1]):
-            fast, height, trim = middle, state[0], state[1]
+            fast, height, trim = speed, state[0], state[1]
         else:
-            slow = middle
+            slow = speed
     return fast
+
+
+def slowest_flying(states: Sequence[Steady]) -> Steady | None:
+    """The slowest stable flying state among some."""
+    flying = [state for state in states if state.state == "flying" and state.stable]
+    return min(flying, key=lambda state: state.speed, default=None)
+
+
+def first_flying(row: Floats, tables: Tables, water: Water, heel: float) -> Steady | None:
+    """The first stable flying state met on the way up in boat speed."""
+    for speed in np.arange(SLOWEST, FASTEST, SPEED_STEP):
+        found = slowest_flying(fly_at(row, tables, water, float(speed), heel))
+        if found:
+            return found
+    return None

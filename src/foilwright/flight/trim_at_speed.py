@@ -24,8 +24,9 @@ LOWEST = -1.2  # ride heights looked at [m]
 HIGHEST = 2.0
 FIRST_SLOPE = -3.0  # of lift over weight, per metre of height, to begin with
 SCAN_TOLERANCE = 1e-3  # of weight, on the grid
+BISECTED_TOLERANCE = 1e-8  # of weight, where the slow sure way is gone
 SOLVED_TOLERANCE = 1e-10  # of weight, and of weight times a metre
-CLOSER_LOOKS = 3  # halvings of the grid where it may hide states
+CLOSER_LOOKS = 5  # halvings of the grid where it may hide states
 MOST_ROWS = 40  # of the scan, those of the closer looks included
 MOST_STATES = 8  # five are the most that were seen
 FOUND_SIZE = 4  # height, trim, stable, largest miss
@@ -206,7 +207,10 @@ def polished(case: Case, height: float, trim: float, items: Floats) -> tuple[flo
 
 
 def keep_state(case: Case, low: int, count: int, work: Work) -> tuple[int, int]:
-    """Polishes the state between a row of the scan and the next, keeps it if new: states kept, searches given up."""
+    """Polishes the state between a row of the scan and the next and keeps it if new.
+
+    How many states are kept now, and 1 where the search gave up.
+    """
     scan = work.scan
     high = low + 1
     span = scan[low, 1] - scan[high, 1]
@@ -223,7 +227,14 @@ def keep_state(case: Case, low: int, count: int, work: Work) -> tuple[int, int]:
         work.items,
     )
     if miss > SOLVED_TOLERANCE or trim < left - slip or trim > right + slip:
-        height, trim, miss = bisected(case, low, high, work)
+        sharpen(case, low, work)
+        sharpen(case, high, work)
+        if scan[low, 1] * scan[high, 1] > 0.0:
+            # The two signs were the tolerance of the scan, or the state lies just below the lower row.
+            if low == 0 or scan[low - 1, 2] == 0.0 or scan[low - 1, 1] * scan[low, 1] > 0.0:
+                return count, 0
+            low = low - 1
+        height, trim, miss = bisected(case, low, low + 1, work)
     if miss > SOLVED_TOLERANCE:
         return count, 1
     for i in range(count):
@@ -240,6 +251,16 @@ def keep_state(case: Case, low: int, count: int, work: Work) -> tuple[int, int]:
     return count + 1, 0
 
 
+def sharpen(case: Case, row: int, work: Work) -> None:
+    """Height and moment of one row of the scan, to BISECTED_TOLERANCE."""
+    scan = work.scan
+    height, pitch, _, _ = balanced_height(
+        case, scan[row, 3], scan[row, 0], FIRST_SLOPE, BISECTED_TOLERANCE, work.items
+    )
+    scan[row, 0] = height
+    scan[row, 1] = pitch
+
+
 def bisected(case: Case, low: int, high: int, work: Work) -> tuple[float, float, float]:
     """The slow sure way between two rows of the scan: halve the trim, then polish: height, trim, miss."""
     scan = work.scan
@@ -250,7 +271,9 @@ def bisected(case: Case, low: int, high: int, work: Work) -> tuple[float, float,
     slope = FIRST_SLOPE
     for _ in range(30):
         middle = 0.5 * (left + right)
-        height, pitch, ok, slope = balanced_height(case, middle, height, slope, 1e-8, work.items)
+        height, pitch, ok, slope = balanced_height(
+            case, middle, height, slope, BISECTED_TOLERANCE, work.items
+        )
         if ok == 0.0:
             return height, middle, 1.0
         if pitch * left_pitch > 0.0:
@@ -298,7 +321,8 @@ def may_hide(scan: Floats, rows: int, i: int) -> bool:
     if i + 2 < rows and scan[i + 2, 2] > 0.0:
         right = (scan[i + 2, 1] - there) * step / (scan[i + 2, 3] - scan[i + 1, 3])
     if here * there > 0.0:
-        return here * (here + left) < 0.0 or here * (there - right) < 0.0
+        pair: bool = here * (here + left) < 0.0 or here * (there - right) < 0.0
+        return pair
     if left * (there - here) <= 0.0 or right * (there - here) <= 0.0:
         return True
     return fabs(1.0 - there / right + here / left) > 0.3

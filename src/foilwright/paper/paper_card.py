@@ -18,8 +18,12 @@ from foilwright.paper.svg_marks import FONT
 WIDTH_MM, HEIGHT_MM = 148.0, 210.0
 DRAWING_WIDTH_MM = 136.0
 TEXT_MM = 9.0 * 25.4 / 72.0  # 9 pt, the least on a card read with wet hands
-BOAT_HEIGHTS_MM = (74.0, 70.0, 66.0, 63.0, 60.0, 57.0, 54.0, 51.0, 48.0, 45.0, 42.0, 39.0)
-CHAIN_HEIGHTS_MM = (26.0, 21.0)  # greatest and least
+# Greatest heights of the two drawings, largest first, and the pair that most cards come out with.
+HEIGHTS_MM = (
+    (74.0, 26.0), (70.0, 25.0), (66.0, 24.5), (63.0, 24.0), (60.0, 23.0), (57.0, 22.5), (54.0, 22.0),
+    (51.0, 21.5), (48.0, 21.0), (45.0, 21.0), (42.0, 21.0), (39.0, 21.0),
+)  # fmt: skip
+USUAL = 4
 SECOND_SIDE = "needs a second side"
 MADE = 0  # seconds: the date belongs to the words, never to the file
 
@@ -27,12 +31,20 @@ MADE = 0  # seconds: the date belongs to the words, never to the file
 def paper_card(card: SetupCard) -> bytes:
     """The card as PDF."""
     words = words_of(card)
-    chain_height = CHAIN_HEIGHTS_MM[0]
-    for boat_height in BOAT_HEIGHTS_MM:
-        pdf = _compiled(card, words, boat_height, chain_height)
+    place = USUAL
+    pdf = _compiled(card, words, *HEIGHTS_MM[place])
+    if pdf is not None:
+        while place > 0:
+            place -= 1
+            larger = _compiled(card, words, *HEIGHTS_MM[place])
+            if larger is None:
+                break
+            pdf = larger
+        return pdf
+    for heights in HEIGHTS_MM[USUAL + 1 :]:
+        pdf = _compiled(card, words, *heights)
         if pdf is not None:
             return pdf
-        chain_height = max(chain_height - 0.7, CHAIN_HEIGHTS_MM[-1])
     raise Mistake(
         f"card of {card.boat}",
         f"{len(card.settings)} adjusters and {len(card.expected)} rows, more than one A5 side holds",

@@ -35,7 +35,7 @@ NO_MARK = "not measured: ask before you move it"
 
 EXPECT_TITLE = "What to expect"
 EXPECT_HEAD = ("speed", "keel height", "bow", "stripes front / back", "wand")
-HULL_IN_WATER = "hull in the water"
+HULL_IN_WATER = "in the water"
 WAND_BACK = "{angle} back"
 WAND_OFF = "off the water"
 TWO_STATES = "Two rows at one speed: the boat can do either."

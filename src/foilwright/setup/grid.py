@@ -75,10 +75,15 @@ def grid(
     found = {}
     for place, (advice, asked) in RECIPES.items():
         turns: list[Turn] = []
-        for wanted in asked:
+        for i, wanted in enumerate(asked):
             turn = _turn(wanted, slopes, adjusters, roles, settings, [one.adjuster for one in turns])
             if turn is not None:
                 turns.append(turn)
+            elif i == 0 and place[0] == RIGHT:
+                break  # what comes after only puts right what the first change spoils
+        if not turns and place[0] != RIGHT:
+            turn = _turn((HEIGHT, 1.0 if place[0] == LOW else -1.0), slopes, adjusters, roles, settings, ())
+            turns += [turn] if turn is not None else []
         first, then = (*turns, None, None)[:2]
         found[place] = Entry(first, then, advice)
     return found

@@ -2,7 +2,8 @@
 
 Weighted least squares on ride height and trim: 10 mm of height counts as much as 0.1 degrees of bow angle.
 The steps follow from the effects by derivative and are then corrected with the state solved at that many
-steps (Gauss-Newton), as far as B's range reaches. What B cannot imitate is left over, and said.
+steps (Gauss-Newton, with the slope between the last two), as far as B's range reaches. What B cannot imitate
+is left over, and said.
 """
 
 from math import radians
@@ -27,7 +28,8 @@ from foilwright.setup.standing import (
 
 HEIGHT_WEIGHT, TRIM_WEIGHT = 0.010, radians(0.1)  # counts as much as each other [m, rad]
 LEAST_EFFECT = 0.1  # of those weights: a step that does less than this cannot stand for another
-ROUNDS = 4
+ROUNDS = 12
+SETTLED = 1e-4  # [steps]
 
 
 class SameAs(NamedTuple):
@@ -72,15 +74,20 @@ def same_as(
     steps = float(wanted @ per_step) / size
     imitated = _times(slope, steps)
     inside = within_range(b, b_name, steps)
+    at, done = 0.0, np.zeros(2)
     for _ in range(ROUNDS if inside else 0):
         solved = moved(b, local, b_name, steps)
         if solved is None:
             break
         imitated = solved
-        correction = float((wanted - _weighted(solved)) @ per_step) / size
-        if abs(correction) < 1e-4 or not within_range(b, b_name, steps + correction):
+        now = _weighted(solved)
+        if abs(steps - at) > 1e-6:
+            per_step = (now - done) / (steps - at)  # the slope there, where effects are curved
+        size = float(per_step @ per_step)
+        correction = float((wanted - now) @ per_step) / size if size > 0.0 else 0.0
+        if abs(correction) < SETTLED or not within_range(b, b_name, steps + correction):
             break
-        steps += correction
+        at, done, steps = steps, now, steps + correction
     left = Change(*(mine - other for mine, other in zip(change, imitated, strict=True)))
     return SameAs(SOLVED, steps, change, imitated, left, inside, "")
 

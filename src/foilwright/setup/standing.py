@@ -162,9 +162,14 @@ def flown(standing: Standing, speeds: Sequence[float], fast: bool) -> list[Stead
 
 
 def counted(rows: Sequence[Steady]) -> Steady | None:
-    """Of the states at one speed the one that counts: stable, flying before lifting, the highest."""
+    """Of the states at one speed the one that counts: stable; flying before lifting; on its wand; the lowest.
+
+    A second flying state is a breach: far above the wand's reach, carried by what the surface takes away.
+    """
     stable = [one for one in rows if one.state and one.stable]
-    return max(stable, key=lambda one: (one.state == "flying", one.height), default=None)
+    return min(
+        stable, key=lambda one: (one.state != "flying", not one.wand_touching, one.height), default=None
+    )
 
 
 def near(
