@@ -31,9 +31,8 @@ def test_effects_past_the_end_of_a_range(foilwright):
 
 
 def test_same_as_between_two_boats(foilwright):
-    said = foilwright(
-        "same-as", "marram", "main-rod", "pipkin", "wand-length", "--sailor", "75", "--sailor-b", "48", "--json"
-    )  # fmt: skip
+    words = ("same-as", "marram", "main-rod", "pipkin", "wand-length", "--sailor", "75", "--sailor-b", "48")
+    said = foilwright(*words, "--json")
     assert said.code == 0
     fits(said.answer, effect_answers.SameAsAnswer)
     assert 1.0 < said.answer["steps"] < 4.0 and said.answer["within_range"]

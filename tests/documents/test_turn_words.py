@@ -1,4 +1,4 @@
-"""Changes in the boat's own words, the grid's words and the reasons of a choice: nothing is left out of them."""
+"""Changes in the boat's own words, the grid's words, the reasons of a choice: nothing is left out."""
 
 from __future__ import annotations
 

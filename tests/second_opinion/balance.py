@@ -7,7 +7,7 @@ Powell's hybrid method or by bracketing in height and trim.
 
 from __future__ import annotations
 
-from math import atan2, cos, hypot, log, pi, radians, sin, tanh
+from math import atan2, cos, hypot, log, radians, sin, tanh
 from typing import NamedTuple
 
 import numpy as np
@@ -81,8 +81,12 @@ class Flyer:
             lifting = foil.at(d)
             psi = brentq(lambda p: wand_from(p, lifting.hinge)[0] - p, forward, aft, **FINEST)
             moved = self.chain.at(psi)
-            free = (boat["chain.foil_at_drawing"] + moved.turn + moved.play / 2 * tanh(lifting.hinge)
-                    + moved.give * lifting.hinge)
+            free = (
+                boat["chain.foil_at_drawing"]
+                + moved.turn
+                + moved.play / 2 * tanh(lifting.hinge)
+                + moved.give * lifting.hinge
+            )
             return free, psi, moved, lifting
 
         low, high = boat["chain.foil_least"], boat["chain.foil_greatest"]
@@ -99,7 +103,9 @@ class Flyer:
         earth = earth_from_body(trim, self.heel)
         body = earth.T
         masses = np.array([boat["mass.mass"], boat["crew.mass"]])
-        places = np.array([[boat["mass.x"], 0, boat["mass.z"]], [boat["crew.x"], -boat["crew.out"], boat["crew.z"]]])
+        places = np.array(
+            [[boat["mass.x"], 0, boat["mass.z"]], [boat["crew.x"], -boat["crew.out"], boat["crew.z"]]]
+        )
         G, W = masses @ places / masses.sum(), masses.sum() * water.gravity
         loads = dict.fromkeys(ITEMS, np.zeros(6))
 
@@ -113,7 +119,9 @@ class Flyer:
         along, across, up = body @ (U, 0, 0)
         past, q, angle = hypot(along, up, 0.1), water.density / 2 * (along**2 + up**2), atan2(-up, along)
 
-        lean = cos(trim) * sin(self.heel)  # how far a tip stands below the middle, as a share of the half span
+        lean = cos(trim) * sin(
+            self.heel
+        )  # how far a tip stands below the middle, as a share of the half span
         depths, foils = {}, {}
         for which, name in enumerate(("main", "rudder")):
             depths[name] = -self.height_of(height, trim, boat[f"{name}.x"], 0, boat[f"{name}.z"])
@@ -125,21 +133,35 @@ class Flyer:
                 control = self.control(main, pivot, trim)
                 foils[name] = control.lifting, up
             else:
-                turned = downwash(foils["main"][0].lift, boat, depths["main"], depths["rudder"],
-                                  depths["main"] - depths["rudder"], boat["main.x"] - boat["rudder.x"])
+                turned = downwash(
+                    foils["main"][0].lift,
+                    boat,
+                    depths["main"],
+                    depths["rudder"],
+                    depths["main"] - depths["rudder"],
+                    boat["main.x"] - boat["rudder.x"],
+                )
                 rear = Foil(boat, name, section, angle - turned, q, depths[name], lean)
                 foils[name] = rear.at(0.0), up + turned * past
 
         wet = hull_in_water(self.tables.hull, height, trim, self.heel, boat["main.x"])
         for name in ("main", "rudder"):
             lifting, upward = foils[name]
-            S, chord, share = boat[f"{name}.area"], boat[f"{name}.strut_chord"], boat[f"{name}.strut_thickness"]
+            S, chord, share = (
+                boat[f"{name}.area"],
+                boat[f"{name}.strut_chord"],
+                boat[f"{name}.strut_thickness"],
+            )
             L = q * S * lifting.lift
             D = q * S * lifting.drag + lifting.wetted * junction_drag(q, chord, share)
             c, s = along / past, -upward / past
             arm = S / boat[f"{name}.span"] * boat[f"{name}.moment_chord_ratio"]
-            put(f"{name} foil", np.array([L * s - D * c, 0, L * c + D * s]),
-                (boat[f"{name}.x"], 0, boat[f"{name}.z"]), -q * S * arm * lifting.moment)
+            put(
+                f"{name} foil",
+                np.array([L * s - D * c, 0, L * c + D * s]),
+                (boat[f"{name}.x"], 0, boat[f"{name}.z"]),
+                -q * S * arm * lifting.moment,
+            )
 
             whole = boat[f"{name}.strut_top"] - boat[f"{name}.z"]
             local = depths[name] / (cos(trim) * cos(self.heel))
@@ -148,25 +170,38 @@ class Flyer:
             sunk = -height if name == "main" else wet.transom_depth
             wall = 0.5 * (1 - piercing) * ramp(sunk, 0, 0.1)
             force = strut_force(chord, share, wetted, past, atan2(across, along), piercing, wall, water, q)
-            put(f"{name} strut", np.array([-force.drag, -force.side, 0]),
-                (boat[f"{name}.x"], 0, boat[f"{name}.z"] + wetted / 2))
+            put(
+                f"{name} strut",
+                np.array([-force.drag, -force.side, 0]),
+                (boat[f"{name}.x"], 0, boat[f"{name}.z"] + wetted / 2),
+            )
 
         if wet.volume > 0:
             centre = np.array([wet.x, wet.y, wet.z])
             length = self.tables.hull.length
             put("buoyancy", body @ (0, 0, water.density * water.gravity * wet.volume), centre)
-            put("hull friction", body @ (-hull_friction(wet, U, boat["hull.form_factor"], water), 0, 0), centre)
+            put(
+                "hull friction",
+                body @ (-hull_friction(wet, U, boat["hull.form_factor"], water), 0, 0),
+                centre,
+            )
             waves = boat["hull.wave_share"] * wave_drag(self.tables.waves, U, wet.volume, water)
             put("hull waves", body @ (-waves, 0, 0), centre)
-            put("transom", body @ (-transom_drag(wet, U, length, water), 0, 0),
-                (self.tables.hull.x[0], wet.y, wet.z))
+            put(
+                "transom",
+                body @ (-transom_drag(wet, U, length, water), 0, 0),
+                (self.tables.hull.x[0], wet.y, wet.z),
+            )
             plane = planing(wet, U, trim, boat["hull.planing_share"], water)
             put("planing", body @ (-plane.drag, 0, plane.lift), (plane.x, wet.y, wet.z))
 
         psi, push = control.wand, control.touch * control.resting.push
         reach = boat["wand.length"] - control.resting.immersed / 2
-        put("wand", push * np.array([-cos(psi), 0, sin(psi)]),
-            (boat["wand.pivot_x"] - reach * sin(psi), 0, boat["wand.pivot_z"] - reach * cos(psi)))
+        put(
+            "wand",
+            push * np.array([-cos(psi), 0, sin(psi)]),
+            (boat["wand.pivot_x"] - reach * sin(psi), 0, boat["wand.pivot_z"] - reach * cos(psi)),
+        )
 
         for item, area, at in (
             ("hull air", boat["air.hull_drag_area"], (self.tables.hull.length / 2, 0, boat["air.hull_z"])),
@@ -178,7 +213,9 @@ class Flyer:
         drag = -float((earth @ sum(v[:3] for v in loads.values()))[0])
         put("pull", body @ (drag, 0, 0), (boat["rig.effort_x"], 0, boat["rig.effort_z"]))
         total = sum(loads.values())
-        return Balance(float((earth @ total[:3])[2]) / W, -float((earth @ total[3:])[1]) / W, loads, control, drag, W)
+        return Balance(
+            float((earth @ total[:3])[2]) / W, -float((earth @ total[3:])[1]) / W, loads, control, drag, W
+        )
 
     def misses(self, place):
         found = self.balance(*place)
@@ -215,7 +252,9 @@ class Flyer:
                 share = p0 / (p0 - p1)
                 state = self.solve_near(h0 + share * (h1 - h0), t0 + share * (t1 - t0))
                 if state is None or not t0 - 1e-9 < state.trim < t1 + 1e-9:
-                    trim = brentq(lambda t: self.misses((self.height_that_carries(t), t))[1], t0, t1, xtol=1e-7)
+                    trim = brentq(
+                        lambda t: self.misses((self.height_that_carries(t), t))[1], t0, t1, xtol=1e-7
+                    )
                     state = self.solve_near(self.height_that_carries(trim), trim)
                 if state is not None:
                     found.append(state)

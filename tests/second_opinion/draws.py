@@ -81,7 +81,9 @@ def one(base: str, rng: np.random.Generator) -> Case:
         else:
             row[k] += sum(radians(d) * even for ending, d in DEGREES.items() if name.endswith(ending))
     if rng.random() < 0.3:
-        water = water_at(temperature_c=rng.uniform(5, 25), salinity_g_kg=35.0 * rng.random(), air_temperature_c=10.0)
+        water = water_at(
+            temperature_c=rng.uniform(5, 25), salinity_g_kg=35.0 * rng.random(), air_temperature_c=10.0
+        )
     else:
         water = water_at()
     heel = radians(rng.uniform(-15, 5)) if rng.random() < 0.35 else 0.0
@@ -89,4 +91,9 @@ def one(base: str, rng: np.random.Generator) -> Case:
 
 
 # a flap over the middle 0.6 of the span, at taper 0.5 and aspect ratio 9
-PART_SPAN = {"main.flap_span_share": 0.6, "main.flap_share": 0.70, "main.kink_cross": -0.13, "main.kink_square": 0.71}
+PART_SPAN = {
+    "main.flap_span_share": 0.6,
+    "main.flap_share": 0.70,
+    "main.kink_cross": -0.13,
+    "main.kink_square": 0.71,
+}

@@ -107,9 +107,16 @@ class Foil:
             by_flap = self.wetted * slope * (self.bare_zero - zero)
             CD += (get("kink_cross") * CL * by_flap + get("kink_square") * by_flap**2) / (pi * AR)
         E, S, mac = get("flap_chord_share"), get("area"), self.chord * get("moment_chord_ratio")
-        hinge = get("flap_per_turn") * self.wetted * self.q * S * E * get("flap_span_share") * self.chord * E * ch
-        hinge += get("incidence_per_turn") * self.q * S * mac * (
-            CM + (get("pivot_share") - get("centre_share")) * (CL * cos(alpha) + CD * sin(alpha)))
+        hinge = (
+            get("flap_per_turn") * self.wetted * self.q * S * E * get("flap_span_share") * self.chord * E * ch
+        )
+        hinge += (
+            get("incidence_per_turn")
+            * self.q
+            * S
+            * mac
+            * (CM + (get("pivot_share") - get("centre_share")) * (CL * cos(alpha) + CD * sin(alpha)))
+        )
         return Lifting(CL, CD, CM, hinge, self.wetted)
 
 

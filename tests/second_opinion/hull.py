@@ -94,8 +94,18 @@ def hull_in_water(hull, height, trim, heel, reference):
     wet = under(keel_depth) * w
     length = float(wet.sum())
     middle = float((wet * x).sum()) / length if length > 0 else 0.0
-    return Wet(volume, float(w @ (A * x)) / volume, c * cos(heel) - v * sin(heel), c * sin(heel) + v * cos(heel),
-               sides, length, middle, waterplane, float(A[0]), transom_depth)
+    return Wet(
+        volume,
+        float(w @ (A * x)) / volume,
+        c * cos(heel) - v * sin(heel),
+        c * sin(heel) + v * cos(heel),
+        sides,
+        length,
+        middle,
+        waterplane,
+        float(A[0]),
+        transom_depth,
+    )
 
 
 def mean_under(d0, d1):

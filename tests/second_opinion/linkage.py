@@ -16,7 +16,9 @@ from scipy.optimize import brentq
 
 from tests.second_opinion.corners import above, smaller
 
-NEAREST = acos(0.999999)  # least and greatest (pi less it) angle between an in-arm and the line to the driving tip
+NEAREST = acos(
+    0.999999
+)  # least and greatest (pi less it) angle between an in-arm and the line to the driving tip
 FINEST = dict(xtol=1e-14, rtol=1e-14, maxiter=200)
 
 
@@ -55,10 +57,32 @@ def links_of(boat):
     """The links of a boat's row, by name."""
     found = []
     while f"links.{len(found)}.pivot_x" in boat:
-        own = {key: boat[f"links.{len(found)}.{key}"] for key in (
-            "rod_longer", "pivot_x", "pivot_z", "in_arm", "in_direction", "out_arm", "out_direction", "play", "stretch")}
-        found.append(Link(own["rod_longer"], np.array([own["pivot_x"], own["pivot_z"]]), own["in_arm"],
-                          own["in_direction"], own["out_arm"], own["out_direction"], own["play"], own["stretch"]))
+        own = {
+            key: boat[f"links.{len(found)}.{key}"]
+            for key in (
+                "rod_longer",
+                "pivot_x",
+                "pivot_z",
+                "in_arm",
+                "in_direction",
+                "out_arm",
+                "out_direction",
+                "play",
+                "stretch",
+            )
+        }
+        found.append(
+            Link(
+                own["rod_longer"],
+                np.array([own["pivot_x"], own["pivot_z"]]),
+                own["in_arm"],
+                own["in_direction"],
+                own["out_arm"],
+                own["out_direction"],
+                own["play"],
+                own["stretch"],
+            )
+        )
     return found
 
 
@@ -67,7 +91,11 @@ class Chain:
 
     def __init__(self, boat):
         self.boat, self.links, self.drawn = boat, links_of(boat), []
-        pivot, arm, way = np.array([boat["wand.pivot_x"], boat["wand.pivot_z"]]), boat["chain.crank_arm"], boat["chain.crank_direction"]
+        pivot, arm, way = (
+            np.array([boat["wand.pivot_x"], boat["wand.pivot_z"]]),
+            boat["chain.crank_arm"],
+            boat["chain.crank_direction"],
+        )
         for link in self.links:
             tip = pivot + arm * direction(way)
             pin = link.pivot + link.in_arm * direction(link.in_direction)
@@ -78,7 +106,9 @@ class Chain:
             pivot, arm, way = link.pivot, link.out_arm, link.out_direction
 
     def at(self, wand):
-        turned = -(wand - self.boat["chain.wand_at_drawing"])  # forward to up is positive; aft is the other way
+        turned = -(
+            wand - self.boat["chain.wand_at_drawing"]
+        )  # forward to up is positive; aft is the other way
         gearing, play, give, slack, least_sine = -1.0, 0.0, 0.0, 1.0, 1.0
         for link, (pivot, arm, way, rod, side) in zip(self.links, self.drawn, strict=True):
             out = arm * direction(way + turned)
@@ -108,8 +138,14 @@ class Chain:
             play = play * abs(step) + link.play * a_metre_of_rod
             give = give * step**2 + link.stretch * a_metre_of_rod**2
             turned = (now - link.in_direction + pi) % (2 * pi) - pi
-        return Moved(turned, gearing, play + self.boat["chain.play"], give + self.boat["chain.give"], slack,
-                     atan2(least_sine, sqrt(max(0.0, 1 - least_sine**2))))
+        return Moved(
+            turned,
+            gearing,
+            play + self.boat["chain.play"],
+            give + self.boat["chain.give"],
+            slack,
+            atan2(least_sine, sqrt(max(0.0, 1 - least_sine**2))),
+        )
 
 
 class Curve:
@@ -119,7 +155,10 @@ class Curve:
         self.boat = boat
         rows, columns = table.foil.shape
         # the outermost row and column only give slopes
-        where = np.clip((boat["chain.curve_position"] - table.position_start) / table.position_step, 0, rows - 3) + 1
+        where = (
+            np.clip((boat["chain.curve_position"] - table.position_start) / table.position_step, 0, rows - 3)
+            + 1
+        )
         line = cubic(np.arange(1, rows - 1), table.foil)(where)
         self.curve = cubic(table.wand_start + table.wand_step * np.arange(columns - 2), line, table.wand_step)
         self.slope = self.curve.derivative()
@@ -129,8 +168,14 @@ class Curve:
         inside = min(max(wand, self.ends[0]), self.ends[1])
         gearing = float(self.slope(inside))
         foil = float(self.curve(inside)) + gearing * (wand - inside)
-        return Moved(foil - self.boat["chain.foil_at_drawing"], gearing, self.boat["chain.play"],
-                     self.boat["chain.give"], 1.0, pi / 2)
+        return Moved(
+            foil - self.boat["chain.foil_at_drawing"],
+            gearing,
+            self.boat["chain.play"],
+            self.boat["chain.give"],
+            1.0,
+            pi / 2,
+        )
 
 
 def cubic(places, values, step=1.0):

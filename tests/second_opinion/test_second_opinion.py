@@ -97,7 +97,9 @@ def test_the_chain_ashore(k: int):
         own = chain.at(wand)
         assert (own.slack < 0) == point.locked
         if own.slack > 1e-4:
-            assert own.turn + row[boat.names.index("chain.foil_at_drawing")] == pytest.approx(point.foil, abs=1e-9)
+            assert own.turn + row[boat.names.index("chain.foil_at_drawing")] == pytest.approx(
+                point.foil, abs=1e-9
+            )
             assert own.gearing == pytest.approx(point.gearing, rel=1e-9, abs=1e-12)
             assert own.play == pytest.approx(point.slop, rel=1e-9)
             assert own.transmission == pytest.approx(point.transmission, abs=1e-8)

@@ -27,7 +27,10 @@ def bench(answer: BenchAnswer) -> str:
     if answer["warnings"]:
         lines += ["", *answer["warnings"]]
     if answer["file"] is not None:
-        lines += ["", f"Written: {answer['file']}, version {answer['new_version']}. The sheet stays as it is."]
+        lines += [
+            "",
+            f"Written: {answer['file']}, version {answer['new_version']}. The sheet stays as it is.",
+        ]
     lines += ["", "A measured boat is not a tested boat: do the swing check before launching."]
     return "\n".join(lines) + "\n"
 

@@ -87,11 +87,11 @@ def expected(
 
     Both [candidates, lines], SI. `fast` uses compiled code: for hundreds of sheets.
     """
-    rows = model.rows + np.einsum("pk,skr->psr", candidates, model.row_changes)
+    rows = _changed(model.rows, np.moveaxis(model.row_changes, 1, 0), candidates)
     value = readings.constant + candidates @ readings.shifts.T
     at = rows[:, readings.setting, :]
-    value += np.einsum("pnr,nr->pn", at, readings.numbers)
-    value += np.einsum("pr,nr->pn", rows[:, 0, :], readings.marks)
+    for n in np.flatnonzero(readings.numbers.any(axis=1) | readings.marks.any(axis=1)):
+        value[:, n] += at[:, n] @ readings.numbers[n] + rows[:, 0] @ readings.marks[n]
     slope = np.zeros_like(value)
     wand = readings.wand + (candidates @ model.wand_changes)[:, None]
 
@@ -138,8 +138,8 @@ def foils_at(
 
     `wand` is [candidates, places]; `setting`, `travel` and `moment` are [places].
     """
-    rows = model.rows + np.einsum("pk,skr->psr", candidates, model.row_changes)
-    curves = model.curve.foil + np.tensordot(candidates, model.curve_changes, axes=1)
+    rows = _changed(model.rows, np.moveaxis(model.row_changes, 1, 0), candidates)
+    curves = _changed(model.curve.foil, model.curve_changes, candidates)
     order = np.argsort(setting, kind="stable")  # the chain is drawn anew for each setting
     links, drawn = scratch_shapes(rows.shape[2])
     foils, gearings = np.empty(wand.shape), np.empty(wand.shape)
@@ -163,6 +163,16 @@ def foils_at(
         held_foils(*(plain_tables(value) for value in given))
     back = np.argsort(order)
     return foils[:, back], gearings[:, back]
+
+
+def _changed(base: Floats, changes: Floats, candidates: Floats) -> Floats:
+    """`base` with each candidate's sum of `changes` [parameters, ...]; candidates differ in few parameters."""
+    first = base + np.einsum("k,k...->...", candidates[0], changes)
+    every = np.repeat(first[None], len(candidates), axis=0)
+    apart = candidates - candidates[0]
+    for p, k in np.argwhere(apart != 0.0):
+        every[p] += apart[p, k] * changes[k]
+    return every
 
 
 def plain_tables(value: Any) -> Any:

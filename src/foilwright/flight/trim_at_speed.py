@@ -311,9 +311,9 @@ def may_hide(scan: Floats, rows: int, i: int) -> bool:
     where either line reaches the other sign inside; two rows of opposite sign where a line runs against the
     chord, or where the lines cross nothing more than 0.3 of the interval apart.
     """
-    here = scan[i, 1]
-    there = scan[i + 1, 1]
-    step = scan[i + 1, 3] - scan[i, 3]
+    here: float = scan[i, 1]
+    there: float = scan[i + 1, 1]
+    step: float = scan[i + 1, 3] - scan[i, 3]
     left = there - here  # change over the interval, by the line from the left
     right = left
     if i > 0 and scan[i - 1, 2] > 0.0:

@@ -136,7 +136,7 @@ def needs(bench: Bench, found: BenchFit, after: ReadyBoat) -> list[str]:
         reached = float(found.standard_errors[known[0]]) * bench.unsure[known[0]].error
         if has > need:
             told.append(
-                f"{path}: this needs {need:.2g} deg and your {word} has {has:.2g}. "
+                f"{path}: this needs {need:.1g} deg and your {word} has {has:.2g}. "
                 f"(10 mm of ride height at 12 kn; all readings together know it to {reached:.2g} deg.)"
             )
     return told

@@ -148,6 +148,7 @@ def _jacobian(case: Case, point: Floats, clear: bool) -> Floats:
 def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None) -> Floats | None:
     """The take-off near a start, by Broyden's rule; None if lost, or not stable above it."""
     point = np.array(start, dtype=float)
+    fresh = known is None
     if known is None:
         jacobian = _jacobian(case, point, clear)
         if fabs(float(np.linalg.det(jacobian))) < 1e-12:
@@ -171,7 +172,8 @@ def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None)
     if np.abs(miss).max() >= SOLVED:
         return None
     there = case._replace(speed=float(point[0]))
-    if clear and is_stable(_slopes(there, float(point[1]), float(point[2]))) < 0.5:
+    # From a known take-off one step stays on its branch; that is not looked at again.
+    if clear and fresh and is_stable(_slopes(there, float(point[1]), float(point[2]))) < 0.5:
         return None
     return point
 
