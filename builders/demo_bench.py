@@ -2,21 +2,20 @@
 
     python builders/demo_bench.py
 
-The boats behind the readings differ from their files a little, as the files' own uncertainties allow, and every
-reading has its gauge's error; seeds are fixed. `tests/recovery/test_bench_fit.py` uses the same sheets with other
-errors, hundreds of them.
+The boats behind the readings differ from their files a little, as the files' own uncertainties allow, and
+every reading has its gauge's error; seeds are fixed. `tests/recovery/test_bench_fit.py` uses the same sheets
+with other errors, hundreds of them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import radians
 from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
 
-from foilwright.documents.bench_boat import GRAVITY, Bench, bench_of, rows_at, values_with
+from foilwright.documents.bench_boat import Bench, bench_of, rows_at, values_with
 from foilwright.documents.bench_record import KINDS, BenchSheet
 from foilwright.documents.bench_sheet import sheet_from_text
 from foilwright.documents.boat_file import read_boat
@@ -55,7 +54,9 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
         lines.append(Blank("tape", "wand-length", settings=f"wand-length={step}"))
     lines += [Blank("level", "reference", way) for way in ("one", "other")]
     lines += [Blank("wand-stop", at) for at in ("forward", "back")]
-    lines += [Blank("batten-zero", note="chord along the reference" if whole else "flap in line with the foil")]
+    lines += [
+        Blank("batten-zero", note="chord along the reference" if whole else "flap in line with the foil")
+    ]
     lines += [Blank("foil-stop", at) for at in ("least", "greatest")]
     lines += [Blank("batten", wand_deg=wand, travel="back") for wand in WAND_DEG]
     lines += [Blank("batten-zero")]
@@ -87,7 +88,9 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
     lines += [Blank("level", "reference", way) for way in ("one", "other")]
     lines += [Blank("rake", settings=f"rudder-rake={step}") for step in (-6, 0, 6) if "rudder-rake" in names]
     lines += [Blank("weigh", at) for at in ("bow", "stern")]
-    lines += [Blank("pull", wand_deg=wand, travel=travel) for wand in (30, 60) for travel in ("back", "forward")]
+    lines += [
+        Blank("pull", wand_deg=wand, travel=travel) for wand in (30, 60) for travel in ("back", "forward")
+    ]
     return lines
 
 
@@ -167,7 +170,7 @@ def template(boat: ReadyBoat) -> Bench:
 
 
 def drawn_truth(bench: Bench, random: np.random.Generator, spread: float = 1.0) -> Floats:
-    """A boat as the file's uncertainties allow it [prior standard errors], redrawn until it could be built."""
+    """A boat as the file's uncertainties allow it [prior standard errors], one that could be built."""
     while True:
         truth = spread * random.standard_normal(len(bench.unsure))
         values = values_with(bench.boat.file, bench.unsure, truth)
@@ -194,10 +197,9 @@ def true_model(bench: Bench, truth: Floats) -> BenchModel:
 
 
 def read_by_people(
-    bench: Bench, truth: Floats, random: np.random.Generator, fast: bool = False
+    bench: Bench, truth: Floats, model: BenchModel, random: np.random.Generator, fast: bool = False
 ) -> Floats:
     """The readings of one sheet in SI: the true boat, wand angles and gauges with their errors."""
-    model = true_model(bench, truth)
     readings = bench.readings
     held = readings.wand + readings.wand_error * random.standard_normal(len(readings.wand))
     exact, _ = expected(model, readings._replace(wand=held), truth[None, :], fast)
@@ -225,9 +227,10 @@ def texts() -> dict[str, str]:
         bench = template(boat)
         random = np.random.default_rng(seed)
         truth = drawn_truth(bench, random, 0.8)
-        readings = as_written(bench.sheet, read_by_people(bench, truth, random))
+        readings = as_written(bench.sheet, read_by_people(bench, truth, true_model(bench, truth), random))
         comment = (
-            f"Bench sheet of the invented boat {boat.name}: two people, twenty minutes. Every reading is invented.\n"
+            f"Bench sheet of the invented boat {boat.name}: two people, twenty minutes. "
+            "Every reading is invented.\n"
             "Written as read; what the boat then is, `foilwright bench` says."
         )
         made[f"{name}-bench.csv"] = csv_text(boat.file, blank_sheet(boat.file), readings, comment)

@@ -1,4 +1,4 @@
-"""Writes the other Marrams from marram.toml: by its measured curve, with its rod reversed, from twelve numbers.
+"""Writes the other Marrams from marram.toml: by its curve, with its rod reversed, from twelve numbers.
 
     python builders/demo_boats.py
 
@@ -42,11 +42,11 @@ REVERSED_HEAD = """\
 
 """
 TWELVE_HEAD = """\
-# Marram from twelve numbers: the invented boat of marram.toml as two people would measure it in one sitting, without
-# sections, masses or crank lengths. Wand length, pivot height, pivot to main strut; foil angle at wand 20, 45 and 70;
-# foil change for three turns; both chord angles; strut length, strut spacing; main-foil span times mean chord.
-# All else is taken from the form of boat, and named as assumed. Every number is invented: made from marram.toml by
-# builders/demo_boats.py.
+# Marram from twelve numbers: the invented boat of marram.toml as two people would measure it in one sitting,
+# without sections, masses or crank lengths. Wand length, pivot height, pivot to main strut; foil angle at
+# wand 20, 45 and 70; foil change for three turns; both chord angles; strut length, strut spacing; main-foil
+# span times mean chord. All else is taken from the form of boat, and named as assumed. Every number is
+# invented: made from marram.toml by builders/demo_boats.py.
 
 """
 
@@ -152,7 +152,9 @@ def twelve_text(boat: BoatFile) -> str:
     }
     read = {name: round(value, 3) for name, value in read.items()}
     angles = {name: round(value, 1) for name, value in angles.items()}
-    return TWELVE_HEAD + twelve_boat("Marram from twelve numbers", "narrow", "flap", {**read, **angles, **area})
+    return TWELVE_HEAD + twelve_boat(
+        "Marram from twelve numbers", "narrow", "flap", {**read, **angles, **area}
+    )
 
 
 def tidy(text: str) -> str:

@@ -16,6 +16,8 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from foilwright import words
+from foilwright.documents.bench_lines import COLUMNS, CREDIBLE
+from foilwright.documents.bench_record import KINDS, BenchHead
 from foilwright.documents.boat_chain import AdjusterRecord, Chain, Change, Crank, Curve, Position, Rod
 from foilwright.documents.boat_file import FORMAT, VERSION, BoatFile
 from foilwright.documents.boat_parts import Crew, Hull, MainFoil, Mass, Reference, Rig, RudderFoil, Wand
@@ -28,10 +30,8 @@ from foilwright.documents.defaults import (
     Default,
 )
 from foilwright.documents.faults import limits
-from foilwright.documents.bench_lines import COLUMNS, CREDIBLE
-from foilwright.documents.bench_record import KINDS, BenchHead
-from foilwright.documents.twelve import EXTRA, TWELVE
 from foilwright.documents.measured import is_measured, twin_of
+from foilwright.documents.twelve import EXTRA, TWELVE
 from foilwright.units import ending_of, plain
 
 PAGES = Path(__file__).parent.parent / "docs" / "reference"
@@ -133,8 +133,8 @@ def twelve_lines() -> list[str]:
     lines = [
         "## Twelve numbers are enough",
         "",
-        "A card comes from twelve numbers that two people read in one sitting; `marram-twelve.toml` is made of "
-        "nothing else. A rod of fixed length has no `foil_change_deg`. Where neither keel line nor hull bottom can be "
+        "A card comes from twelve numbers that two people read in one sitting; `marram-twelve.toml` is made "
+        "of nothing else. A rod of fixed length has no `foil_change_deg`. Where the keel line cannot be "
         "reached, measure against any straight line and say how it lies: `keel_line_deg`, `above_keel_m`.",
         "",
         "| | number | in the file | read by |",
@@ -148,19 +148,20 @@ def twelve_lines() -> list[str]:
 BENCH_HEAD = """\
 # The bench sheet
 
-What two people read ashore, **as read**: nothing is computed before it is written down, and no program of ours writes
-into the sheet. `foilwright bench BOAT SHEET` fits the boat to it; [how to measure](../how-to/measure-a-boat.md) says in
-which order to read, [the theory page](../theory/bench-fit.md) what is made of it.
+What two people read ashore, **as read**: nothing is computed before it is written down, and no program of
+ours writes into the sheet. `foilwright bench BOAT SHEET` fits the boat to it.
+[How to measure](../how-to/measure-a-boat.md) says in which order to read, and
+[the theory page](../theory/bench-fit.md) what is made of it.
 
-As CSV: the head, one `name,value` a line; then the names of the columns; then one reading a line. Lines beginning
-with # and empty lines are passed over; semicolons or tabs do as well as commas. As TOML: the same head at the top, and
-`readings = [...]` with the same names. Copy `marram-bench.csv` or `marram-bench.toml`.
+As CSV: the head, one `name,value` a line; then the names of the columns; then one reading a line. Lines
+beginning with # and empty lines are passed over; semicolons or tabs do as well as commas. As TOML: the same
+head at the top, and `readings = [...]` with the same names. Copy `marram-bench.csv` or `marram-bench.toml`.
 
-- A bare reading is in the unit of the table below; another unit may be written with the number (`4.6cm`).
-- `wand_deg` is read from plumb, aft positive. `travel` is the way the wand came to its place: `back` (going aft) or
-  `forward`. Both ways are wanted: the difference is lost motion.
-- `settings` says where the adjusters stood, counted from their marks: `main-rod=3`, several joined by spaces. Those
-  not named stood at their marks.
+- A bare reading is in the unit of the table below; another may be written with the number (`4.6cm`).
+- `wand_deg` is read from plumb, aft positive. `travel` is the way the wand came to its place: `back` (going
+  aft) or `forward`. Both ways are wanted: the difference is lost motion.
+- `settings` says where the adjusters stood, counted from their marks: `main-rod=3`, several joined by
+  spaces. Those not named stood at their marks.
 - `way` is `one` or `other`: the level turned end for end on the same place. On the wand it lies as in `one`.
 - `load_n` is a weight hung on the batten's end: a litre of water is 10 N.
 """
@@ -168,14 +169,26 @@ with # and empty lines are passed over; semicolons or tabs do as well as commas.
 
 def bench_page() -> str:
     """docs/reference/bench-sheet.md."""
-    lines = [BENCH_HEAD.rstrip(), "", "## Head", "", "| name | needed | meaning | usual | range |", "|---|---|---|---|---|"]
+    lines = [
+        BENCH_HEAD.rstrip(),
+        "",
+        "## Head",
+        "",
+        "| name | needed | meaning | usual | range |",
+        "|---|---|---|---|---|",
+    ]
     for name, field in BenchHead.model_fields.items():
         low, high = limits(field)
         span = "" if low is None or high is None else f"{plain(low)} to {plain(high)}"
         usual = "" if field.is_required() or field.default is None else str(field.default)
         needed = "yes" if field.is_required() else ""
         lines.append(f"| {name} | {needed} | {field.description} | {usual} | {span} |")
-    lines += ["", f"## Readings: {', '.join(COLUMNS)}", "", "| what | at | wand and travel | unit | credible | meaning |"]
+    lines += [
+        "",
+        f"## Readings: {', '.join(COLUMNS)}",
+        "",
+        "| what | at | wand and travel | unit | credible | meaning |",
+    ]
     lines += ["|---|---|---|---|---|---|"]
     for what, kind in KINDS.items():
         low, high = CREDIBLE[what]

@@ -24,10 +24,16 @@ ALONE = 60  # of them searched with no start from the package
 SEED = 20
 # quantity, unit, factor from SI
 SHOWN = (
-    ("height", "mm", 1e3), ("trim", "deg", 180 / np.pi), ("wand", "deg", 180 / np.pi), ("foil", "deg", 180 / np.pi),
-    ("force", "of weight", 1.0), ("pitching", "m", 1.0), ("rolling", "m", 1.0), ("relative_force", "of it", 1.0),
+    ("height", "mm", 1e3),
+    ("trim", "deg", 180 / np.pi),
+    ("wand", "deg", 180 / np.pi),
+    ("foil", "deg", 180 / np.pi),
+    ("force", "of weight", 1.0),
+    ("pitching", "m", 1.0),
+    ("rolling", "m", 1.0),
+    ("relative_force", "of it", 1.0),
     ("drag", "of it", 1.0),
-)  # fmt: skip
+)
 
 
 def main() -> None:
@@ -61,13 +67,10 @@ def main() -> None:
             print(f"  {name:15} max {sizes.max():.1e}  median {np.median(sizes):.1e} {unit}")
     for title, found_at in (("solved from a place away", away), ("searched alone", alone)):
         sizes = np.abs(np.array(found_at)) * (1e3, 180 / np.pi)
-        print(
-            f"{title}, {len(found_at)} states: height max {sizes[:, 0].max():.1e} median {np.median(sizes[:, 0]):.1e} mm, "
-            f"trim max {sizes[:, 1].max():.1e} median {np.median(sizes[:, 1]):.1e} deg"
-        )
-    print(
-        f"searched alone: {ALONE} boats; {unseen} states of the package too close together for our grid of a degree"
-    )
+        largest, middle = sizes.max(axis=0), np.median(sizes, axis=0)
+        print(f"{title}, {len(found_at)} states: height max {largest[0]:.1e} median {middle[0]:.1e} mm")
+        print(f"  trim max {largest[1]:.1e} median {middle[1]:.1e} deg")
+    print(f"searched alone: {ALONE} boats; our grid of a degree misses {unseen} states of the package")
 
 
 if __name__ == "__main__":

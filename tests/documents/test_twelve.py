@@ -1,4 +1,4 @@
-"""A boat from twelve numbers: which they are, any straight reference, and how far it may fly from the whole boat."""
+"""A boat from twelve numbers: which they are, any straight reference, how far off it flies."""
 
 from __future__ import annotations
 
@@ -43,7 +43,9 @@ def test_there_are_twelve_and_each_lands_in_the_file() -> None:
         if "chain.curve" not in key.path:
             wanted = NUMBERS.get(key.name, boat.numbers[key.path])
             assert boat.numbers[key.path] == pytest.approx(wanted), key.name
-    assert boat.numbers["main_foil.below_keel_m"] == pytest.approx(1.025 - boat.numbers["main_foil.strut_top_m"])
+    assert boat.numbers["main_foil.below_keel_m"] == pytest.approx(
+        1.025 - boat.numbers["main_foil.strut_top_m"]
+    )
     assert boat.numbers["main_foil.span_m"] == pytest.approx((9.0 * 0.105) ** 0.5, abs=1e-4)
     assert "main_foil.below_keel_m" not in {one.name for one in boat.assumed}
     assert [adjuster.name for adjuster in boat.adjusters] == ["main-rod"]
@@ -77,13 +79,17 @@ def test_any_straight_reference_gives_the_same_boat() -> None:
     ).replace("[20.0, 45.0, 70.0]", "[22.0, 47.0, 72.0]")
     a, b = (ready(boat_from_text(text, "t.toml")) for text in (made(), deck))
     stops = [i for i, name in enumerate(a.names) if name in ("wand.forward_stop", "wand.aft_stop")]
-    rest = [i for i in range(len(a.row)) if i not in stops]  # assumed stops are read from the reference as well
+    rest = [
+        i for i in range(len(a.row)) if i not in stops
+    ]  # assumed stops are read from the reference as well
     assert b.row[rest] == pytest.approx(a.row[rest], abs=2e-5)
 
 
 @pytest.mark.parametrize("line", ["strut_m = 1.025", "above_reference_m = 0.32"])
 def test_a_height_is_given_once(line: str) -> None:
-    both = made().replace(line, f"{line}\nbelow_keel_m = 1.0" if "strut" in line else f"{line}\npivot_z_m = 0.3")
+    both = made().replace(
+        line, f"{line}\nbelow_keel_m = 1.0" if "strut" in line else f"{line}\npivot_z_m = 0.3"
+    )
     with pytest.raises((Mistake, Mistakes), match="Take one of them out"):
         boat_from_text(both, "t.toml")
 

@@ -42,13 +42,13 @@ def found(bench: Bench, name: str) -> tuple[float, float]:
 
 
 def test_a_chord_read_both_ways_round_frees_it_from_the_levels_zero() -> None:
-    """Level 0.4 deg off, boat 1 deg bow up, rudder chord 0.5 deg: the zero halves out, the boat's stand too."""
+    """Level 0.4 deg off, boat 1 deg bow up, rudder chord 0.5 deg: the zero halves out, the tilt too."""
     sheet = bench(
         "level,reference,one,,,,,1.4\nlevel,reference,other,,,,,0.6\n"
         "level,rudder-foil,one,,,,,1.9\nlevel,rudder-foil,other,,,,,1.1\n"
     )
     value, error = found(sheet, "rudder.incidence_deg")
-    # By hand: two differences of readings give 0.5 with 0.3 deg; the file says 0 with 0.3 deg; half way between.
+    # By hand: two differences of readings give 0.5 +- 0.3 deg, the file says 0 +- 0.3 deg: half way between.
     assert value == pytest.approx(0.25, abs=0.01)
     assert error == pytest.approx(0.3 / 2**0.5, abs=0.002)
 
@@ -57,7 +57,7 @@ def test_weights_at_both_ends_give_mass_and_centre() -> None:
     """Bow point 3 m ahead of the stern point: 41 kg together, centre where the shares say."""
     sheet = bench("weigh,bow,,,,,,24.6\nweigh,stern,,,,,,16.4\n")
     mass, error = found(sheet, "mass.mass_kg")
-    # The file knows 40 +- 0.5 kg; the sum of two weighings 41 +- 0.71: the mean weighted by 1 / error squared.
+    # The file knows 40 +- 0.5 kg, two weighings 41 +- 0.71: the mean weighted by 1 / error squared.
     assert mass == pytest.approx((40.0 / 0.25 + 41.0 / 0.5) / (1 / 0.25 + 1 / 0.5), abs=0.02)
     assert error == pytest.approx((1 / 0.25 + 1 / 0.5) ** -0.5, abs=0.005)
     centre, _ = found(sheet, "mass.x_m")
@@ -66,7 +66,9 @@ def test_weights_at_both_ends_give_mass_and_centre() -> None:
 
 def test_pull_out_and_back_part_into_elastic_and_friction() -> None:
     """Wand hanging straight down: its weight has no moment. 15 N out, 11 N back at 0.3 m: 3.9 and 0.6 N m."""
-    lines = "".join(f"pull,,,0,{travel},,,{newton}\n" for travel, newton in (("back", 15), ("forward", 11)) * 8)
+    lines = "".join(
+        f"pull,,,0,{travel},,,{newton}\n" for travel, newton in (("back", 15), ("forward", 11)) * 8
+    )
     sheet = bench(lines)
     assert found(sheet, "wand.tension_n_m")[0] == pytest.approx(3.9, abs=0.03)
     assert found(sheet, "wand.friction_n_m")[0] == pytest.approx(0.6, abs=0.05)
@@ -116,5 +118,7 @@ def test_compiled_and_plain_say_the_same() -> None:
 
 
 def test_how_well_an_angle_must_be_known() -> None:
-    assert degrees(needed_error(0.05 / radians(1.0), 0.010)) == pytest.approx(0.2)  # 50 mm a degree, 10 mm wanted
+    assert degrees(needed_error(0.05 / radians(1.0), 0.010)) == pytest.approx(
+        0.2
+    )  # 50 mm a degree, 10 mm wanted
     assert needed_error(0.0, 0.010) == np.inf

@@ -54,7 +54,9 @@ def test_the_example_sheets(boat: str, sheet: str, tmp_path: Path) -> None:
 
     after = ready(read_boat(target))
     assert after.version == answer["new_version"] != answer["boat_version"]
-    assert after.numbers["rudder.incidence_deg"] == pytest.approx(fitted["rudder.incidence_deg"]["after"], abs=1e-4)
+    assert after.numbers["rudder.incidence_deg"] == pytest.approx(
+        fitted["rudder.incidence_deg"]["after"], abs=1e-4
+    )
     assert after.file.rudder.standard_errors["incidence_deg"] == pytest.approx(
         fitted["rudder.incidence_deg"]["standard_error"], abs=1e-4
     )
@@ -111,7 +113,11 @@ def test_what_a_person_should_know_is_said(tmp_path: Path) -> None:
     text = (BENCH / "marram-bench.csv").read_text(encoding="utf-8")
     one_way = tmp_path / "one-way.csv"
     one_way.write_text(
-        "\n".join(line for line in text.splitlines() if not line.startswith(("batten,,,", "level,ref")) or ",back," in line),
+        "\n".join(
+            line
+            for line in text.splitlines()
+            if not line.startswith(("batten,,,", "level,ref")) or ",back," in line
+        ),
         encoding="utf-8",
     )
     warnings = measure_bench(example("marram"), one_way)["warnings"]
@@ -119,7 +125,10 @@ def test_what_a_person_should_know_is_said(tmp_path: Path) -> None:
     assert any("standing level" in words for words in warnings)
     crude = changed_sheet(tmp_path, ("level_error_deg,0.3", "level_error_deg,0.5"))
     needs = [words for words in measure_bench(example("marram"), crude)["warnings"] if "this needs" in words]
-    assert any(words.startswith("rudder.incidence_deg: this needs 0.1") and "your level has 0.5" in words for words in needs)
+    assert any(
+        words.startswith("rudder.incidence_deg: this needs 0.1") and "your level has 0.5" in words
+        for words in needs
+    )
 
 
 def test_another_boats_sheet_is_refused() -> None:

@@ -83,21 +83,26 @@ def test_solved_states_plain_and_compiled(fresh, name):
 @pytest.mark.parametrize("name", BOATS)
 @pytest.mark.usefixtures("compiled_physics")
 def test_polishing_from_a_neighbour_gives_the_same_states(fresh, name):
-    """From 3 % of speed away to the state that the full search finds, within 1e-8 m and rad: where there is one
-    state at either speed and it is stable. Plain and compiled polish alike."""
+    """From 1 % of speed away to the state that the full search finds, within 1e-8 m and rad, where there is one state
+    and it is stable. Plain and compiled polish alike.
+
+    At a fold the state of the slower speed is gone, or two states are about to part: one case in 200 at most, and it
+    then says that it gave up, or is balanced all the same.
+    """
     boats = random_boats(demo_boat(name), 40, 5)
     changes, speeds = at_speeds(boats, SPEEDS)
     everything: tuple[Any, ...] = (boats.base.row, boats.base.tables, fresh, boats.numbers, changes)
     found, counts, _ = all_states(*everything, speeds)
-    nearby, near_counts, _ = all_states(*everything, 0.97 * speeds)
+    nearby, near_counts, _ = all_states(*everything, 0.99 * speeds)
     states, outcomes = near_states(*everything, speeds, np.ascontiguousarray(nearby[:, 0, :2]))
     one = (counts == 1) & (near_counts == 1) & (found[:, 0, 2] > 0.5) & (nearby[:, 0, 2] > 0.5)
-    # Within a few per cent of take-off a boat may jump from one state to quite another.
-    one &= np.abs(found[:, 0, 0] - nearby[:, 0, 0]) < 0.2
-    assert one.sum() > 0.7 * len(one)
-    assert (outcomes[one] == SOLVED).all()
-    assert states[one, :2] == pytest.approx(found[one, 0, :2], rel=0.0, abs=1e-8)
-    for i in np.flatnonzero(one)[:40]:
+    assert one.sum() > 0.9 * len(one)
+    same = np.abs(states[:, :2] - found[:, 0, :2]).max(axis=1) < 1e-8
+    assert (outcomes[one & same] == SOLVED).all()
+    assert (one & ~same).sum() <= 0.005 * one.sum()
+    for i in np.flatnonzero(one & ~same):
+        assert outcomes[i] == GAVE_UP or states[i, 2] < 1e-10
+    for i in np.flatnonzero(one & same)[:40]:
         case = case_of(boats.row(i // len(SPEEDS)), boats.base.tables, fresh, float(speeds[i]), 0.0)
         near = nearby[i, 0]
         height, trim, _, _ = polished(case, float(near[0]), float(near[1]), plain(scratch().items))

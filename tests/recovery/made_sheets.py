@@ -1,4 +1,4 @@
-"""Boats drawn as their files' uncertainties allow, sheets made of them, and what the fit says: many at once."""
+"""Boats drawn as their files' uncertainties allow, sheets made of them, and what the fit says of each."""
 
 from __future__ import annotations
 
@@ -18,12 +18,12 @@ from foilwright.documents.boat_numbers import ready
 from foilwright.documents.changed import changed
 from foilwright.documents.examples import example
 from foilwright.evidence.bench_fit import BenchFit, fit
-from foilwright.evidence.bench_model import foils_at
+from foilwright.evidence.bench_model import BenchModel, foils_at
 
 ROOT = Path(__file__).resolve().parents[2]
 CASES = ("marram", "marram-curve", "pipkin", "sedge")
 SHEETS = 300
-# Where nobody measured: wand angles between those of the sheet, and the adjuster between and beyond its settings.
+# Where nobody measured: wand angles and settings of the adjuster between those of the sheet.
 UNSEEN_WAND_DEG = (22.0, 37.0, 52.0, 68.0)
 UNSEEN_TURNS = (0.0, 1.5, -2.0)
 
@@ -70,10 +70,18 @@ def bench_for(name: str) -> Bench:
     return bench_of(bench.boat, bench.sheet, [{"main-rod": t} for t in UNSEEN_TURNS if t] if moved else [])
 
 
-def one_sheet(bench: Bench, random: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
+class Sheet(NamedTuple):
     """A true boat and its readings."""
+
+    truth: np.ndarray
+    boat: BenchModel
+    values: np.ndarray
+
+
+def one_sheet(bench: Bench, random: np.random.Generator) -> Sheet:
     truth = builder().drawn_truth(bench, random)
-    return truth, builder().read_by_people(bench, truth, random, fast=True)
+    boat = builder().true_model(bench, truth)
+    return Sheet(truth, boat, builder().read_by_people(bench, truth, boat, random, fast=True))
 
 
 def fitted(bench: Bench, values: np.ndarray) -> BenchFit:
@@ -86,20 +94,20 @@ def made(name: str, sheets: int = SHEETS) -> Made:
     random = np.random.default_rng([7, CASES.index(name)])
     truths, found, covariances, set_aside, settled, misses, bands = [], [], [], [], [], [], []
     for _ in range(sheets):
-        truth, values = one_sheet(bench, random)
-        result = fitted(bench, values)
-        truths.append(truth)
+        sheet = one_sheet(bench, random)
+        result = fitted(bench, sheet.values)
+        truths.append(sheet.truth)
         found.append(result.parameters)
         covariances.append(result.covariance)
         set_aside.append(len(result.outliers))
         settled.append(result.settled)
-        miss, band = unseen(bench, truth, result)
+        miss, band = unseen(bench, sheet, result)
         misses.append(miss)
         bands.append(band)
     return Made(bench, *map(np.array, (truths, found, covariances, set_aside, settled, misses, bands)))
 
 
-def unseen(bench: Bench, truth: np.ndarray, result: BenchFit) -> tuple[np.ndarray, np.ndarray]:
+def unseen(bench: Bench, sheet: Sheet, result: BenchFit) -> tuple[np.ndarray, np.ndarray]:
     """Foil angle at the unseen places: found less true, and its standard error [rad]."""
     settings = [
         bench.settings.index({"main-rod": turns} if turns else {})
@@ -110,13 +118,11 @@ def unseen(bench: Bench, truth: np.ndarray, result: BenchFit) -> tuple[np.ndarra
     wand = np.tile(np.radians(UNSEEN_WAND_DEG), len(settings))
     still = np.zeros(len(setting))
     step = 0.05
-    around = np.vstack([result.parameters, result.parameters + step * np.eye(len(truth))])
+    around = np.vstack([result.parameters, result.parameters + step * np.eye(len(sheet.truth))])
     angles, _ = foils_at(
         bench.model, around, setting, np.tile(wand, (len(around), 1)), still, still, fast=True
     )
-    true, _ = foils_at(
-        builder().true_model(bench, truth), truth[None, :], setting, wand[None, :], still, still, fast=True
-    )
+    true, _ = foils_at(sheet.boat, sheet.truth[None, :], setting, wand[None, :], still, still, fast=True)
     slopes = (angles[1:] - angles[0]).T / step
     band = np.sqrt(np.einsum("pk,kl,pl->p", slopes, result.covariance, slopes))
     return angles[0] - true[0], np.maximum(band, radians(0.001))

@@ -1,7 +1,7 @@
-"""Known boat, made sheet, 0.3 deg and 1 mm of noise: does the fit give the boat back, inside what it says it knows?
+"""Known boat, made sheet, 0.3 deg and 1 mm of noise: does the fit give the boat back, as well as it says?
 
-True boats are drawn from what their files call uncertain, so misses in standard errors should look like a normal
-draw. Four boats, 300 sheets each: by cranks, by a measured curve, with a whole foil, and for two.
+True boats are drawn from what their files call uncertain, so misses in standard errors should look like a
+normal draw. Four boats, 300 sheets each: by cranks, by a measured curve, with a whole foil, and for two.
 """
 
 from __future__ import annotations
@@ -56,7 +56,9 @@ def test_what_was_learned_is_known_as_well_as_it_says(name: str) -> None:
     assert np.sqrt(np.mean(sheets.angle_miss**2, axis=0)).max() < radians(0.2)
     inside = np.mean(np.abs(sheets.angle_miss) < 2.0 * sheets.angle_band, axis=0)
     assert inside.min() >= 0.91
-    assert np.mean(sheets.set_aside > 0) <= 0.03  # a good line is called bad in few sheets of some fifty lines
+    assert (
+        np.mean(sheets.set_aside > 0) <= 0.03
+    )  # a good line is called bad in few sheets of some fifty lines
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -66,9 +68,11 @@ def test_a_line_mistyped_by_ten_degrees_is_named(name: str) -> None:
     random = np.random.default_rng([8, CASES.index(name)])
     named = 0
     for _ in range(100):
-        _, values = one_sheet(bench, random)
+        values = one_sheet(bench, random).values
         i = int(random.choice(lines))
-        arm = 1.0 if bench.sheet.lines[i].what in ("level", "wand-stop") else 0.3  # the batten's end, in metres
+        arm = (
+            1.0 if bench.sheet.lines[i].what in ("level", "wand-stop") else 0.3
+        )  # the batten's end, in metres
         values[i] += random.choice([-1.0, 1.0]) * MISTYPED * arm
         named += i in fitted(bench, values).outliers
     assert named >= 95

@@ -1,12 +1,13 @@
 """A second opinion on the balance of a boat: plain, slow, and written from the theory pages alone.
 
-Nothing of the package's physics is used: only its row of numbers, its tables and the water's properties. Where a
-page says what is solved, another way of solving it is taken: wand, chain and foil by nested bracketing, the boat by
-Powell's hybrid method or by bracketing in height and trim.
+Nothing of the package's physics is used: only its row of numbers, its tables and the water's properties.
+Where a page says what is solved, another way of solving it is taken: wand, chain and foil by nested
+bracketing, the boat by Powell's hybrid method or by bracketing in height and trim.
 """
 
 from __future__ import annotations
 
+import itertools
 from math import atan2, cos, hypot, log, radians, sin, tanh
 from typing import NamedTuple
 
@@ -119,9 +120,7 @@ class Flyer:
         along, across, up = body @ (U, 0, 0)
         past, q, angle = hypot(along, up, 0.1), water.density / 2 * (along**2 + up**2), atan2(-up, along)
 
-        lean = cos(trim) * sin(
-            self.heel
-        )  # how far a tip stands below the middle, as a share of the half span
+        lean = cos(trim) * sin(self.heel)  # tip below the middle, share of the half span
         depths, foils = {}, {}
         for which, name in enumerate(("main", "rudder")):
             depths[name] = -self.height_of(height, trim, boat[f"{name}.x"], 0, boat[f"{name}.z"])
@@ -210,9 +209,9 @@ class Flyer:
         ):
             put(item, body @ (-water.air_density / 2 * area * U * U, 0, 0), at)
 
-        drag = -float((earth @ sum(v[:3] for v in loads.values()))[0])
+        drag = -float((earth @ np.sum([v[:3] for v in loads.values()], axis=0))[0])
         put("pull", body @ (drag, 0, 0), (boat["rig.effort_x"], 0, boat["rig.effort_z"]))
-        total = sum(loads.values())
+        total = np.sum(list(loads.values()), axis=0)
         return Balance(
             float((earth @ total[:3])[2]) / W, -float((earth @ total[3:])[1]) / W, loads, control, drag, W
         )
@@ -247,7 +246,7 @@ class Flyer:
             if height is not None:
                 rows.append((float(trim), height, self.misses((height, float(trim)))[1]))
         found = []
-        for (t0, h0, p0), (t1, h1, p1) in zip(rows[:-1], rows[1:], strict=True):
+        for (t0, h0, p0), (t1, h1, p1) in itertools.pairwise(rows):
             if t1 - t0 < radians(1.5 * step) and p0 * p1 < 0:
                 share = p0 / (p0 - p1)
                 state = self.solve_near(h0 + share * (h1 - h0), t0 + share * (t1 - t0))

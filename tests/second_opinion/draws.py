@@ -1,4 +1,4 @@
-"""Random boats for the second opinion: every number of an example boat moved within what a measurer might find."""
+"""Random boats for the second opinion: every number of an example boat moved within bounds."""
 
 from __future__ import annotations
 
@@ -12,16 +12,51 @@ from foilwright.measures import Floats
 from foilwright.water.properties import Water, water_at
 from tests.demo_boats import BOATS, KN, demo_boat
 
-TENTH = ("span", "wand.length", "paddle_length", "paddle_width", "stick_width", "strut_chord", "strut_thickness",
-         "crank_arm", "in_arm", "out_arm")  # fmt: skip
+TENTH = (
+    "span",
+    "wand.length",
+    "paddle_length",
+    "paddle_width",
+    "stick_width",
+    "strut_chord",
+    "strut_thickness",
+    "crank_arm",
+    "in_arm",
+    "out_arm",
+)
 AREAS = ("area",)
 MASSES = ("mass.mass", "crew.mass", "wand.mass")
-PLACES = ("mass.x", "mass.z", "crew.x", "crew.out", "crew.z", "air.hull_z", "air.mast_x", "air.mast_z", "effort_x",
-          "effort_z", "main.x", "main.z", "rudder.x", "rudder.z", "wand.pivot_x", "wand.pivot_z", "links.0.pivot_x",
-          "links.0.pivot_z")  # fmt: skip
+PLACES = (
+    "mass.x",
+    "mass.z",
+    "crew.x",
+    "crew.out",
+    "crew.z",
+    "air.hull_z",
+    "air.mast_x",
+    "air.mast_z",
+    "effort_x",
+    "effort_z",
+    "main.x",
+    "main.z",
+    "rudder.x",
+    "rudder.z",
+    "wand.pivot_x",
+    "wand.pivot_z",
+    "links.0.pivot_x",
+    "links.0.pivot_z",
+)
 SMALL_PLACES = ("strut_top", "links.1.pivot_x", "links.1.pivot_z", "links.2.pivot_x", "links.2.pivot_z")
-DEGREES = {"incidence": 1.0, "foil_at_drawing": 1.0, "forward_stop": 3.0, "aft_stop": 3.0, "foil_least": 2.0,
-           "foil_greatest": 2.0, "_direction": 8.0, "wand_at_drawing": 4.0}  # fmt: skip
+DEGREES = {
+    "incidence": 1.0,
+    "foil_at_drawing": 1.0,
+    "forward_stop": 3.0,
+    "aft_stop": 3.0,
+    "foil_least": 2.0,
+    "foil_greatest": 2.0,
+    "_direction": 8.0,
+    "wand_at_drawing": 4.0,
+}
 
 
 class Case(NamedTuple):

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 import cmath
+import itertools
 from math import cos, hypot, log, log10, pi, sin, sqrt
 from typing import NamedTuple
 
@@ -55,7 +56,7 @@ def share_of_lift_left(depth, half_rise):
     R = sqrt(half_rise**2 + 1e-4)
     edges = np.clip([-1.0, (0.0 - depth) / R, (0.2 - depth) / R, 1.0], -1, 1)
     total = 0.0
-    for low, high in zip(edges[:-1], edges[1:], strict=True):
+    for low, high in itertools.pairwise(edges):
         for node, weight in GAUSS:
             z = depth + R * ((low + high) / 2 + node * (high - low) / 2)
             total += weight * (high - low) / 2 * ramp(z, 0, 0.2)
@@ -121,7 +122,7 @@ class Foil:
 
 
 def downwash(CL, boat, main_depth, rear_depth, over, aft):
-    """Angle by which the main foil's flat wake and its image turn the flow down, averaged over the rear span."""
+    """Angle by which the main foil's flat wake and its image turn the flow down, mean over the rear span."""
     b = boat["main.span"]
     AR, s, a = b * b / boat["main.area"], b / 2, boat["rudder.span"] / 2
 

@@ -58,7 +58,7 @@ def hull_in_water(hull, height, trim, heel, reference):
     ring_z = np.concatenate([z[:, ::-1], z], axis=1)
     across = ring_y * cos(heel) + ring_z * sin(heel)
     depth = -(base[:, None] + cos(trim) * (ring_z * cos(heel) - ring_y * sin(heel)))
-    keel_depth = -(base + cos(trim) * z[:, 0] * cos(heel)) + cos(trim) * -y[:, 0] * 0
+    keel_depth = -(base + cos(trim) * z[:, 0] * cos(heel))
     transom_depth = rounded_depth(float(keel_depth[0]))
     if depth.max() <= -EDGE:
         return Wet(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, transom_depth)

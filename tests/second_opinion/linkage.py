@@ -1,8 +1,8 @@
 """Chain, measured curve and wand of the second opinion: every loop closed by a bracketing root finder.
 
-After `docs/theory/chain.md`, `curve.md` and `wand.md`. The chain is a row of triangles whose third side is the
-rod: the angle at each driven pivot is searched for, and gearing and arms come from the closure condition's
-derivatives.
+After `docs/theory/chain.md`, `curve.md` and `wand.md`. The chain is a row of triangles whose third side is
+the rod: the angle at each driven pivot is searched for, and gearing and arms come from the closure
+condition's derivatives.
 """
 
 from __future__ import annotations
@@ -16,15 +16,17 @@ from scipy.optimize import brentq
 
 from tests.second_opinion.corners import above, smaller
 
-NEAREST = acos(
-    0.999999
-)  # least and greatest (pi less it) angle between an in-arm and the line to the driving tip
-FINEST = dict(xtol=1e-14, rtol=1e-14, maxiter=200)
+# least angle between an in-arm and the line to the driving tip; the greatest is pi less it
+NEAREST = acos(0.999999)
+FINEST = {"xtol": 1e-14, "rtol": 1e-14, "maxiter": 200}
 
 
 class Link(NamedTuple):
-    longer: float
-    pivot: np.ndarray
+    """Nine numbers of the row."""
+
+    rod_longer: float
+    pivot_x: float
+    pivot_z: float
     in_arm: float
     in_direction: float
     out_arm: float
@@ -55,34 +57,9 @@ def square_to(v):
 
 def links_of(boat):
     """The links of a boat's row, by name."""
-    found = []
+    found: list[Link] = []
     while f"links.{len(found)}.pivot_x" in boat:
-        own = {
-            key: boat[f"links.{len(found)}.{key}"]
-            for key in (
-                "rod_longer",
-                "pivot_x",
-                "pivot_z",
-                "in_arm",
-                "in_direction",
-                "out_arm",
-                "out_direction",
-                "play",
-                "stretch",
-            )
-        }
-        found.append(
-            Link(
-                own["rod_longer"],
-                np.array([own["pivot_x"], own["pivot_z"]]),
-                own["in_arm"],
-                own["in_direction"],
-                own["out_arm"],
-                own["out_direction"],
-                own["play"],
-                own["stretch"],
-            )
-        )
+        found.append(Link(*(boat[f"links.{len(found)}.{key}"] for key in Link._fields)))
     return found
 
 
@@ -91,19 +68,17 @@ class Chain:
 
     def __init__(self, boat):
         self.boat, self.links, self.drawn = boat, links_of(boat), []
-        pivot, arm, way = (
-            np.array([boat["wand.pivot_x"], boat["wand.pivot_z"]]),
-            boat["chain.crank_arm"],
-            boat["chain.crank_direction"],
-        )
+        pivot = np.array([boat["wand.pivot_x"], boat["wand.pivot_z"]])
+        arm, way = boat["chain.crank_arm"], boat["chain.crank_direction"]
         for link in self.links:
             tip = pivot + arm * direction(way)
-            pin = link.pivot + link.in_arm * direction(link.in_direction)
-            to_tip = tip - link.pivot
+            driven = np.array([link.pivot_x, link.pivot_z])
+            pin = driven + link.in_arm * direction(link.in_direction)
+            to_tip = tip - driven
             ahead = atan2(to_tip[1], to_tip[0])
             side = 1.0 if sin(link.in_direction - ahead) >= 0 else -1.0
-            self.drawn.append((pivot, arm, way, hypot(*(pin - tip)) + link.longer, side))
-            pivot, arm, way = link.pivot, link.out_arm, link.out_direction
+            self.drawn.append((pivot, arm, way, hypot(*(pin - tip)) + link.rod_longer, side))
+            pivot, arm, way = driven, link.out_arm, link.out_direction
 
     def at(self, wand):
         turned = -(
@@ -112,7 +87,7 @@ class Chain:
         gearing, play, give, slack, least_sine = -1.0, 0.0, 0.0, 1.0, 1.0
         for link, (pivot, arm, way, rod, side) in zip(self.links, self.drawn, strict=True):
             out = arm * direction(way + turned)
-            px, pz = pivot + out - link.pivot
+            px, pz = pivot + out - (link.pivot_x, link.pivot_z)
             far, ahead, r = hypot(px, pz), atan2(pz, px), link.in_arm
 
             def open_by(angle, far=far, r=r, rod=rod):

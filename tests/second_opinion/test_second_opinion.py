@@ -57,7 +57,7 @@ def test_heeled(k: int):
 
 @pytest.mark.parametrize("k", range(0, len(CASES), 6))
 def test_moments_about_the_other_axes(k: int):
-    """They pass heave and pitch by while the boat is upright; heeled, and for whoever balances roll, they count."""
+    """They pass heave and pitch by upright; heeled, and for whoever balances roll, they count."""
     ours = flyer(CASES[k])
     for state in states_of_the_package(CASES[k]):
         miss = difference(ours, state)

@@ -1,4 +1,4 @@
-"""What a fitted bench sheet says: the answer of `bench`, and the values for a new version of the boat file."""
+"""What a fitted bench sheet says: the answer of `bench`, and values for a new version of the boat file."""
 
 from collections.abc import Mapping
 from math import degrees
@@ -149,7 +149,10 @@ def together(bench: Bench, found: BenchFit) -> list[Together]:
     error = found.standard_errors
     correlation = found.covariance / np.outer(error, error)
     return [
-        {"names": [bench.unsure[i].name, bench.unsure[k].name], "correlation": round(float(correlation[i, k]), 3)}
+        {
+            "names": [bench.unsure[i].name, bench.unsure[k].name],
+            "correlation": round(float(correlation[i, k]), 3),
+        }
         for i in range(len(error))
         for k in range(i)
         if abs(correlation[i, k]) > TOGETHER
@@ -190,14 +193,14 @@ def new_values(bench: Bench, found: BenchFit) -> Mapping[str, Any]:
             values[f"{way}.foil_se_deg"] = np.round(error, 4).tolist()
         elif learned or path in old:
             values[f"{way}.{twin_of(last)}"] = float(np.round(error, 6))
-    if bench.boat.file.chain.foil_deg is not None and "main_foil.incidence_deg" in values:
-        if bench.boat.file.main_foil.control == "whole":
-            values["chain.foil_deg"] = values["main_foil.incidence_deg"]  # one and the same angle
+    whole = bench.boat.file.main_foil.control == "whole"
+    if whole and bench.boat.file.chain.foil_deg is not None and "main_foil.incidence_deg" in values:
+        values["chain.foil_deg"] = values["main_foil.incidence_deg"]  # one and the same angle
     return values
 
 
 def _errors(bench: Bench, found: BenchFit) -> dict[str, tuple[Any, bool]]:
-    """Standard error at each path, from all parameters that act there, and whether any of them was learned."""
+    """Standard error at each path, from all parameters that act there, and whether one was learned."""
     paths = {path for thing in bench.unsure for path in thing.changes}
     errors = {}
     for path in paths:

@@ -1,7 +1,7 @@
-"""What can be wrong with a bench sheet as a whole: another boat's, columns swapped, centimetres, beyond the stops.
+"""What can be wrong with a whole bench sheet: another boat's, swapped columns, centimetres, beyond stops.
 
-The boat as its file has it says roughly what should have been read; these faults are far larger than any doubt
-about the boat. The sheet itself is never changed.
+The boat as its file has it says roughly what should have been read; these faults are far larger than any
+doubt about the boat. The sheet itself is never changed.
 """
 
 from math import asin, degrees
@@ -73,7 +73,8 @@ def _swapped(bench: Bench, values: Floats) -> Mistake | None:
     line = bench.sheet.lines[lines[0]]
     return Mistake(
         f"{bench.sheet.file}, line {line.number}",
-        f"wand_deg {plain(degrees(line.wand or 0.0), 4)} and reading {line.as_read}, and {len(lines) - 1} more such",
+        f"wand_deg {plain(degrees(line.wand or 0.0), 4)} and reading {line.as_read}, "
+        f"and {len(lines) - 1} more such",
         "the wand's angle in wand_deg, what the batten read in reading",
         "These two columns have changed places: swap their names at the top of the table.",
     )
@@ -94,7 +95,8 @@ def _centimetres(bench: Bench, values: Floats) -> Mistake | None:
     line = bench.sheet.lines[lines[0]]
     return Mistake(
         f"{bench.sheet.file}, line {line.number}: reading",
-        f"{line.as_read}, where about {1000.0 * values[lines[0]]:.0f} mm should stand, and {len(lines) - 1} more such",
+        f"{line.as_read}, where about {1000.0 * values[lines[0]]:.0f} mm should stand, "
+        f"and {len(lines) - 1} more such",
         "millimetres at the batten's end, 5 for each degree",
         "That looks like centimetres: write millimetres, or the unit with the number (`-2.4cm`).",
     )

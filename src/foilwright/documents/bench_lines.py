@@ -40,7 +40,10 @@ def line_of(number: int, row: Mapping[str, Any], file: str) -> Line:
     if kind is None:
         near = get_close_matches(what, list(KINDS), n=1, cutoff=0.5)
         raise Mistake(
-            where, f"`{what}` as `what`", ", ".join(KINDS), f"Did you mean {near[0]}?" if near else "Use one of these."
+            where,
+            f"`{what}` as `what`",
+            ", ".join(KINDS),
+            f"Did you mean {near[0]}?" if near else "Use one of these.",
         )
     at = _place(row, kind, what, where)
     wand, travel = _wand(row, kind, what, at, where)
@@ -86,9 +89,7 @@ def _place(row: Mapping[str, Any], kind: Kind, what: str, where: str) -> str:
     return at
 
 
-def _wand(
-    row: Mapping[str, Any], kind: Kind, what: str, at: str, where: str
-) -> tuple[float | None, str]:
+def _wand(row: Mapping[str, Any], kind: Kind, what: str, at: str, where: str) -> tuple[float | None, str]:
     """The wand's angle [rad] and its direction of travel, where the reading hangs on them."""
     needs = kind.wand or at == "flap"
     travel = _word(row, "travel")
@@ -101,7 +102,9 @@ def _wand(
         raise Mistake(where, f"travel `{travel}`", "back or forward", mend)
     if not written:
         if needs:
-            raise Mistake(where, f"`{what}` without wand_deg", "the wand's angle in deg", "Read the wand too.")
+            raise Mistake(
+                where, f"`{what}` without wand_deg", "the wand's angle in deg", "Read the wand too."
+            )
         return None, travel
     wand = parsed(written, "deg", f"{where}: wand_deg")
     low, high = (to_si(end, "deg") for end in WAND)
@@ -126,7 +129,10 @@ def _way(row: Mapping[str, Any], what: str, where: str) -> str:
     way = _word(row, "way")
     if way not in ("", "one", "other"):
         raise Mistake(
-            where, f"way `{way}`", "one or other", "`other` is the level turned end for end on the same place."
+            where,
+            f"way `{way}`",
+            "one or other",
+            "`other` is the level turned end for end on the same place.",
         )
     if way and what != "level":
         raise Mistake(where, f"a way at `{what}`", "a way at `level` only", "Take it out of this line.")
@@ -134,7 +140,7 @@ def _way(row: Mapping[str, Any], what: str, where: str) -> str:
 
 
 def _settings(row: Mapping[str, Any], where: str) -> dict[str, float]:
-    """Where the adjusters stood: `main-rod=3 wand-length=-1`, or a table. Those not named stood at their marks."""
+    """Where the adjusters stood: `main-rod=3 wand-length=-1`, or a table; others stood at their marks."""
     came = row.get("settings") or {}
     if isinstance(came, Mapping):
         pairs = [(str(name), str(steps)) for name, steps in came.items()]
@@ -144,7 +150,10 @@ def _settings(row: Mapping[str, Any], where: str) -> dict[str, float]:
             name, equals, steps = part.partition("=")
             if not equals:
                 raise Mistake(
-                    f"{where}: settings", f"`{part}`", "NAME=STEPS, such as main-rod=3", "Count from the mark."
+                    f"{where}: settings",
+                    f"`{part}`",
+                    "NAME=STEPS, such as main-rod=3",
+                    "Count from the mark.",
                 )
             pairs.append((name, steps))
     settings = {}
@@ -153,7 +162,10 @@ def _settings(row: Mapping[str, Any], where: str) -> dict[str, float]:
             settings[name] = float(steps)
         except ValueError:
             raise Mistake(
-                f"{where}: settings", f"`{name}={steps}`", "NAME=STEPS, such as main-rod=3", "Count from the mark."
+                f"{where}: settings",
+                f"`{name}={steps}`",
+                "NAME=STEPS, such as main-rod=3",
+                "Count from the mark.",
             ) from None
     return settings
 

@@ -1,4 +1,4 @@
-"""The bench sheet as a record: what was read ashore, as it was read, each line with its number in the file."""
+"""The bench sheet as a record: what was read ashore, as it was read, each line with its number."""
 
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
@@ -62,7 +62,7 @@ TAPE_PATHS: dict[str, tuple[str, ...]] = {
 
 KINDS: dict[str, Kind] = {
     "batten": Kind(
-        "end of the batten pegged to the foil's moving part, from the mark where it is in line, down positive",
+        "end of the batten pegged to the foil's moving part, from where it is in line, down positive",
         "mm",
         "batten_error_mm",
         wand=True,
@@ -88,7 +88,9 @@ KINDS: dict[str, Kind] = {
     ),
     "tape": Kind("a length by tape", "mm", "tape_error_mm", tuple(TAPES)),
     "rake": Kind("ruler at the foot of the rudder, forward positive", "mm", "ruler_error_mm"),
-    "weigh": Kind("scale at one lift point, the boat resting on the other", "kg", "scale_error_kg", ("bow", "stern")),
+    "weigh": Kind(
+        "scale at one lift point, the boat resting on the other", "kg", "scale_error_kg", ("bow", "stern")
+    ),
     "pull": Kind(
         "scale at the wand's mark, square to the wand, while it moves slowly", "N", "pull_error_n", wand=True
     ),
@@ -97,7 +99,7 @@ KINDS: dict[str, Kind] = {
 
 def gauge(meaning: str, default: float, least: float, greatest: float) -> float:
     """A field of the head with a stated default."""
-    return Field(default, description=meaning, ge=least, le=greatest)  # type: ignore[no-any-return]
+    return Field(default, description=meaning, ge=least, le=greatest)
 
 
 class BenchHead(Part):

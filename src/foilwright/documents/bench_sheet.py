@@ -160,7 +160,10 @@ def _head(cells: Sequence[str], number: int, file: str) -> dict[str, Any]:
             return {name: int(value) if name == "version" else float(value)}
         except ValueError:
             raise Mistake(
-                f"{file}, line {number}: {name}", f"`{value}`", "a number", "Write the number alone, without its unit."
+                f"{file}, line {number}: {name}",
+                f"`{value}`",
+                "a number",
+                "Write the number alone, without its unit.",
             ) from None
     return {name: value}
 
@@ -169,7 +172,9 @@ def _toml(text: str, file: str) -> tuple[dict[str, Any], list[tuple[int, Mapping
     data = parsed_toml(text, file)
     rows = data.pop("readings", [])
     if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
-        raise Mistake(f"{file}: readings", "no list of tables", "[[readings]]", "Write [[readings]] above each.")
+        raise Mistake(
+            f"{file}: readings", "no list of tables", "[[readings]]", "Write [[readings]] above each."
+        )
     numbers = list(_lines_of(text))
     if len(numbers) != len(rows):
         numbers = list(range(1, len(rows) + 1))

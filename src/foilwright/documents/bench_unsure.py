@@ -1,8 +1,8 @@
 """What a bench sheet may teach: the unsure numbers of a boat file, each with how sure the file is of it.
 
-A number of the file with a standard error has that as its prior; one that was assumed, half its band; the rest
-the sizes below. A few unsure things act on several numbers at once: the lost motion is one number for all
-joints, a measured curve may stand too high as a whole.
+A number of the file with a standard error has that as its prior; one that was assumed, half its band; the
+rest the sizes below. A few unsure things act on several numbers at once: the lost motion is one number for
+all joints, a measured curve may stand too high as a whole.
 """
 
 from collections.abc import Mapping
@@ -103,7 +103,9 @@ def foil_was_read(boat: ReadyBoat, sheet: BenchSheet) -> bool:
     """Whether any line says where the foil stood for a wand angle."""
     whole = boat.file.main_foil.control == "whole"
     return any(
-        line.what in ("batten", "edge") or line.at == "flap" or (whole and line.at == "main-foil" and line.what == "level")
+        line.what in ("batten", "edge")
+        or line.at == "flap"
+        or (whole and line.at == "main-foil" and line.what == "level")
         for line in sheet.lines
     )
 
@@ -175,9 +177,7 @@ def of_curve(boat: ReadyBoat) -> list[Unsure]:
 
         name = f"chain.curve: foil_deg at wand {angle:g}"
         shown = (curve_path(mark), k)
-        found.append(
-            Unsure(name, at_mark.foil_deg[k], float(nodes[k]), "deg", paths(bump), shown=shown)
-        )
+        found.append(Unsure(name, at_mark.foil_deg[k], float(nodes[k]), "deg", paths(bump), shown=shown))
     found += _curve_pitch(boat, at_mark, wand)
     return [*found, one(boat, "chain.slop_deg")]
 

@@ -167,9 +167,7 @@ class Wand(Part):
     ahead_of_main_strut_m: float | None = measurable(
         "pivot ahead of the main strut, in place of pivot_x_m", 0.2, 5.0
     )
-    pivot_z_m: float | None = measurable(
-        "pivot above the keel line; or give above_reference_m", -0.3, 1.5
-    )
+    pivot_z_m: float | None = measurable("pivot above the keel line; or give above_reference_m", -0.3, 1.5)
     above_reference_m: float | None = measurable(
         "pivot above the reference, square to it, in place of pivot_z_m", -1.0, 1.5
     )

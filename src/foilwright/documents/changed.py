@@ -1,4 +1,4 @@
-"""A boat file with other values at some paths: as data, so that it can be flown before anything is written."""
+"""A boat file with other values at some paths, as data: it can be flown before anything is written."""
 
 from collections.abc import Mapping
 from typing import Any

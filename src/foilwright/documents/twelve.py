@@ -35,8 +35,16 @@ TWELVE: tuple[Key, ...] = (
     Key("foil_at_wand_20_deg", "chain.curve, position 0", "batten or level, wand held at 20 deg"),
     Key("foil_at_wand_45_deg", "chain.curve, position 0", "the same at 45 deg"),
     Key("foil_at_wand_70_deg", "chain.curve, position 0", "the same at 70 deg"),
-    Key("foil_change_deg", "chain.curve, position 3", "the rod three turns longer, wand at 45 deg: how far the foil moved"),
-    Key("main_chord_deg", "main_foil.incidence_deg", "level on the chord less level on the reference, end for end"),
+    Key(
+        "foil_change_deg",
+        "chain.curve, position 3",
+        "the rod three turns longer, wand at 45 deg: how far the foil moved",
+    ),
+    Key(
+        "main_chord_deg",
+        "main_foil.incidence_deg",
+        "level on the chord less level on the reference, end for end",
+    ),
     Key("rudder_chord_deg", "rudder.incidence_deg", "the same"),
     Key("strut_length_m", "main_foil.strut_m", "tape, hull to foil"),
     Key("strut_spacing_m", "rudder.behind_main_strut_m", "tape, main strut to rudder strut"),
@@ -45,20 +53,34 @@ TWELVE: tuple[Key, ...] = (
 """The twelve keys. Span and mean chord are two lengths and one number: the foil's area."""
 
 EXTRA: tuple[Key, ...] = (
-    Key("main_foil_span_m", "main_foil.span_m", "tape, tip to tip; without it nine times the mean chord is taken"),
-    Key("keel_line_deg", "reference.keel_line_deg", "angle of the reference to the keel line; 0 where it is that"),
-    Key("above_keel_m", "reference.above_keel_m", "height of the reference over the keel line at the main strut"),
+    Key(
+        "main_foil_span_m",
+        "main_foil.span_m",
+        "tape, tip to tip; without it nine times the mean chord is taken",
+    ),
+    Key(
+        "keel_line_deg",
+        "reference.keel_line_deg",
+        "angle of the reference to the keel line; 0 where it is that",
+    ),
+    Key(
+        "above_keel_m",
+        "reference.above_keel_m",
+        "height of the reference over the keel line at the main strut",
+    ),
 )
 """What may be told beside them. The span was measured for the area anyway."""
 
 USUAL_ASPECT_RATIO = 9.0  # span over mean chord of such foils: common practice, no source
 
 
-def twelve_boat(name: str, form: Form, control: str, numbers: Mapping[str, float], adjuster: str = "main-rod") -> str:
-    """The text of a boat file from the twelve numbers by their names; `adjuster` is what the turns were made with.
+def twelve_boat(
+    name: str, form: Form, control: str, numbers: Mapping[str, float], adjuster: str = "main-rod"
+) -> str:
+    """The text of a boat file from the twelve numbers by their names.
 
-    Without `foil_change_deg` (a rod of fixed length) the boat has no such adjuster. Raises Mistakes for what is
-    missing or unknown; the numbers themselves are checked when the file is read.
+    `adjuster` is what the turns were made with; without `foil_change_deg` (a rod of fixed length) there is
+    none. Raises Mistakes for what is missing or unknown; the numbers are checked when the file is read.
     """
     _check(numbers)
     n = numbers

@@ -1,1 +1,1 @@
-"""What the world says back: measurements turned into a better known boat. Pure: arrays in SI, no documents."""
+"""What the world says back: measurements turned into a better known boat. Pure: arrays in SI."""

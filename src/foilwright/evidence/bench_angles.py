@@ -27,7 +27,14 @@ class Held(NamedTuple):
 
 
 def held_foil(
-    free: float, gearing: float, play: float, give: float, travel: float, moment: float, least: float, most: float
+    free: float,
+    gearing: float,
+    play: float,
+    give: float,
+    travel: float,
+    moment: float,
+    least: float,
+    most: float,
 ) -> Held:
     """Foil angle [rad] of a chain that would have it at `free` [rad].
 

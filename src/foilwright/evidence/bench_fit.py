@@ -1,14 +1,14 @@
-"""The boat that fits a bench sheet best: maximum a posteriori, with standard errors and the lines that do not fit.
+"""The boat that fits a bench sheet best, how sure that is, and the lines that do not fit.
 
-What the boat file says, with its standard errors, is the prior; the gauges' errors are those of the readings.
-The sum of both squares is made least by the Gauss-Newton rule with step halving; the inverse of its normal
-matrix is the covariance (Laplace's approximation). An error in the wand angle counts through the
-gearing (effective variance; Fuller, Measurement Error Models, 1987).
+Maximum a posteriori: what the boat file says, with its standard errors, is the prior; the gauges' errors are
+those of the readings. The sum of both squares is made least by the Gauss-Newton rule with step halving; the
+inverse of its normal matrix is the covariance (Laplace's approximation). An error in the wand angle counts
+through the gearing (effective variance; Fuller, Measurement Error Models, 1987).
 
 A line is set aside where the fit without it would miss it by more than MOST_MISS standard errors
-(the externally studentised residual with known variance: r / (sigma sqrt(1 - h)); Cook and Weisberg,
-Residuals and Influence in Regression, 1982). The worst goes first and the fit is made again, since one slip can
-make good lines look bad.
+(the studentised residual with known variance, r / (sigma sqrt(1 - h)); Cook and Weisberg, Residuals and
+Influence in Regression, 1982). The worst goes first and the fit is made again, since one slip can make good
+lines look bad.
 """
 
 from typing import NamedTuple
@@ -34,7 +34,8 @@ class BenchFit(NamedTuple):
 
     parameters   in prior standard errors from what the file says [parameters]
     covariance   of them
-    values       what each line should have read [lines], SI;  misses  (read - should) / error, each without itself
+    values       what each line should have read [lines], SI
+    misses       (read - should) / error, each compared with the fit without it
     slopes       of `values` with the parameters [lines, parameters]
     cost         sum of squares of used misses and parameters
     used         which lines were used;  outliers  the others, worst first
@@ -57,9 +58,9 @@ class BenchFit(NamedTuple):
         return np.sqrt(np.diag(self.covariance))
 
     @property
-    def learned(self) -> Floats:
+    def learned(self) -> Bools:
         """Which parameters the sheet says something about."""
-        return self.standard_errors <= LEARNED_SHARE
+        return np.asarray(self.standard_errors <= LEARNED_SHARE)
 
 
 def fit(model: BenchModel, readings: Readings, fast: bool = False) -> BenchFit:
@@ -90,8 +91,9 @@ def _best(model: BenchModel, readings: Readings, used: Bools, fast: bool) -> Ben
     """
     nothing = np.zeros(model.row_changes.shape[1])
     straight = used & (readings.kind != ANGLE) & (readings.kind != SINE)
+    simple = Readings(*(column[straight] for column in readings))
     from_file = _least(model, readings, used, nothing, fast)
-    first = _least(model, readings, straight, nothing, fast).parameters
+    first = _least(model, simple, straight[straight], nothing, fast).parameters
     other = _least(model, readings, used, first, fast)
     return min((from_file, other), key=lambda found: found.cost)
 
@@ -127,7 +129,15 @@ def _least(model: BenchModel, readings: Readings, used: Bools, start: Floats, fa
     # A used line is compared with the fit without it, a line set aside with the fit as it is.
     room = np.where(used, np.maximum(1.0 - leverage, 1e-6), 1.0 + leverage)
     return BenchFit(
-        at, covariance, values[0], miss / np.sqrt(room), slopes, last, used, np.array([], dtype=np.int64), settled
+        at,
+        covariance,
+        values[0],
+        miss / np.sqrt(room),
+        slopes,
+        last,
+        used,
+        np.array([], dtype=np.int64),
+        settled,
     )
 
 

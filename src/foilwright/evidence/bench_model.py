@@ -166,7 +166,7 @@ def foils_at(
 
 
 def _changed(base: Floats, changes: Floats, candidates: Floats) -> Floats:
-    """`base` with each candidate's sum of `changes` [parameters, ...]; candidates differ in few parameters."""
+    """`base` and each candidate's sum of `changes` [parameters, ...]; they differ in few parameters."""
     first = base + np.einsum("k,k...->...", candidates[0], changes)
     every = np.repeat(first[None], len(candidates), axis=0)
     apart = candidates - candidates[0]

@@ -89,8 +89,8 @@ def warnings(bench: Bench, found: BenchFit, after: ReadyBoat) -> list[str]:
     travels = {line.travel for line in bench.sheet.lines if line.what in ("batten", "edge")}
     if len(travels) == 1:
         told.append(
-            f"The foil was read with the wand going {travels.pop()} only: lost motion and offset cannot be told "
-            "apart. Read it the other way too."
+            f"The foil was read with the wand going {travels.pop()} only: lost motion and offset cannot "
+            "be told apart. Read it the other way too."
         )
     if "reference" not in {line.at for line in bench.sheet.lines} and any(
         line.wand is not None for line in bench.sheet.lines
@@ -100,7 +100,8 @@ def warnings(bench: Bench, found: BenchFit, after: ReadyBoat) -> list[str]:
         )
     if len(found.outliers) > 3:
         told.append(
-            f"{len(found.outliers)} lines do not fit. That is more than slips: a part may have moved in between."
+            f"{len(found.outliers)} lines do not fit. That is more than slips: a part may have moved "
+            "in between."
         )
     return told + needs(bench, found, after)
 
