@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple
 
 import numpy as np
 
+from foilwright.documents.bench_blank import Blank, blank_sheet, csv_text
 from foilwright.documents.bench_boat import Bench, bench_of, rows_at, values_with
 from foilwright.documents.bench_record import KINDS, BenchSheet
 from foilwright.documents.bench_sheet import sheet_from_text
@@ -27,71 +27,6 @@ from foilwright.measures import Floats
 from foilwright.units import BY_SYMBOL
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
-COLUMNS = "what,at,way,wand_deg,travel,settings,load_n,reading,note"
-WAND_DEG = (15, 30, 45, 60, 75)
-WAND_DEG_AGAIN = (20, 45, 70)
-
-
-class Blank(NamedTuple):
-    """One line of a sheet before anything was read."""
-
-    what: str
-    at: str = ""
-    way: str = ""
-    wand_deg: float | None = None
-    travel: str = ""
-    settings: str = ""
-    load_n: float | None = None
-    note: str = ""
-
-
-def blank_sheet(boat: BoatFile) -> list[Blank]:
-    """The twenty minutes, in their order."""
-    whole = boat.main_foil.control == "whole"
-    names = {record.name for record in boat.adjusters}
-    lines = [Blank("tape", "wand-length"), Blank("tape", "pivot-height")]
-    for step in (-4, -2, 2, 4) if "main-rod" not in names else ():
-        lines.append(Blank("tape", "wand-length", settings=f"wand-length={step}"))
-    lines += [Blank("level", "reference", way) for way in ("one", "other")]
-    lines += [Blank("wand-stop", at) for at in ("forward", "back")]
-    lines += [
-        Blank("batten-zero", note="chord along the reference" if whole else "flap in line with the foil")
-    ]
-    lines += [Blank("foil-stop", at) for at in ("least", "greatest")]
-    lines += [Blank("batten", wand_deg=wand, travel="back") for wand in WAND_DEG]
-    lines += [Blank("batten-zero")]
-    lines += [Blank("batten", wand_deg=wand, travel="forward") for wand in reversed(WAND_DEG)]
-    lines += [Blank("batten-zero")]
-    for at in ("main-rod=3", "main-rod=-3") if "main-rod" in names else ():
-        lines += [Blank("batten", wand_deg=wand, travel="back", settings=at) for wand in WAND_DEG_AGAIN]
-        lines += [Blank("batten-zero")]
-        lines += [
-            Blank("batten", wand_deg=wand, travel="forward", settings=at) for wand in reversed(WAND_DEG_AGAIN)
-        ]
-        lines += [Blank("batten-zero")]
-    lines += [Blank("level", "reference", "one")]
-    lines += [
-        Blank("batten", wand_deg=45, travel=travel, load_n=10.0, note="a litre of water on the batten")
-        for travel in ("back", "forward")
-    ]
-    lines += [Blank("batten-zero")]
-    if whole:
-        lines += [
-            Blank("level", "main-foil", way, wand_deg=wand, travel=travel)
-            for wand in (30, 45, 60)
-            for travel in ("back", "forward")
-            for way in ("one", "other")
-        ]
-    else:
-        lines += [Blank("level", "main-foil", way) for way in ("one", "other")]
-    lines += [Blank("level", "rudder-foil", way) for way in ("one", "other")]
-    lines += [Blank("level", "reference", way) for way in ("one", "other")]
-    lines += [Blank("rake", settings=f"rudder-rake={step}") for step in (-6, 0, 6) if "rudder-rake" in names]
-    lines += [Blank("weigh", at) for at in ("bow", "stern")]
-    lines += [
-        Blank("pull", wand_deg=wand, travel=travel) for wand in (30, 60) for travel in ("back", "forward")
-    ]
-    return lines
 
 
 def head_of(boat: BoatFile) -> list[tuple[str, str]]:
@@ -116,28 +51,9 @@ def head_of(boat: BoatFile) -> list[tuple[str, str]]:
     ]
 
 
-def row_text(blank: Blank, reading: str) -> str:
-    """One line of the table."""
-    cells = [
-        blank.what,
-        blank.at,
-        blank.way,
-        "" if blank.wand_deg is None else f"{blank.wand_deg:g}",
-        blank.travel,
-        blank.settings,
-        "" if blank.load_n is None else f"{blank.load_n:g}",
-        reading,
-        blank.note,
-    ]
-    return ",".join(cells)
-
-
-def csv_text(boat: BoatFile, blanks: Sequence[Blank], readings: Sequence[str], comment: str = "") -> str:
-    """The sheet as CSV."""
-    head = [f"# {line}" for line in comment.splitlines()]
-    head += [f'{name},"{value}"' if "," in value else f"{name},{value}" for name, value in head_of(boat)]
-    rows = [row_text(blank, reading) for blank, reading in zip(blanks, readings, strict=True)]
-    return "\n".join([*head, "", COLUMNS, *rows]) + "\n"
+def commented(comment: str, text: str) -> str:
+    """A sheet with a few words above it."""
+    return "".join(f"# {line}\n" for line in comment.splitlines()) + text
 
 
 def toml_text(boat: BoatFile, blanks: Sequence[Blank], readings: Sequence[str], comment: str) -> str:
@@ -165,7 +81,7 @@ def template(boat: ReadyBoat) -> Bench:
     """Boat and sheet with nothing read yet: every reading stands at a credible place."""
     blanks = blank_sheet(boat.file)
     stands = {"weigh": "20", "tape": "1000"}
-    text = csv_text(boat.file, blanks, [stands.get(blank.what, "0") for blank in blanks])
+    text = csv_text(head_of(boat.file), blanks, [stands.get(blank.what, "0") for blank in blanks])
     return bench_of(boat, sheet_from_text(text, "made.csv"))
 
 
@@ -233,7 +149,8 @@ def texts() -> dict[str, str]:
             "Every reading is invented.\n"
             "Written as read; what the boat then is, `foilwright bench` says."
         )
-        made[f"{name}-bench.csv"] = csv_text(boat.file, blank_sheet(boat.file), readings, comment)
+        sheet = csv_text(head_of(boat.file), blank_sheet(boat.file), readings)
+        made[f"{name}-bench.csv"] = commented(comment, sheet)
         if name == "marram":
             made[f"{name}-bench.toml"] = toml_text(boat.file, blank_sheet(boat.file), readings, comment)
     return made

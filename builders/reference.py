@@ -154,8 +154,9 @@ ours writes into the sheet. `foilwright bench BOAT SHEET` fits the boat to it.
 [the theory page](../theory/bench-fit.md) what is made of it.
 
 As CSV: the head, one `name,value` a line; then the names of the columns; then one reading a line. Lines
-beginning with # and empty lines are passed over; semicolons or tabs do as well as commas. As TOML: the same
-head at the top, and `readings = [...]` with the same names. Copy `marram-bench.csv` or `marram-bench.toml`.
+beginning with #, empty lines and lines without a reading are passed over; semicolons or tabs do as well as
+commas. As TOML: the same head at the top, and `readings = [...]` with the same names. Begin from
+`foilwright bench BOAT --form sheet.csv`, or copy `marram-bench.csv` or `marram-bench.toml`.
 
 - A bare reading is in the unit of the table below; another may be written with the number (`4.6cm`).
 - `wand_deg` is read from plumb, aft positive. `travel` is the way the wand came to its place: `back` (going

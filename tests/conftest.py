@@ -51,9 +51,7 @@ def pipkin() -> ReadyBoat:
 
 
 @pytest.fixture(scope="session")
-def compiled_physics(
-    tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat, fresh: Water
-) -> None:
+def compiled_physics(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat, fresh: Water) -> None:
     """The compiled entry points, on disk. Ask for this before calling any of them.
 
     Compiling takes most of a minute, so under several workers each entry point is compiled by whichever

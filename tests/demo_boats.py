@@ -40,7 +40,5 @@ def number(boat: ReadyBoat, name: str) -> float:
 
 def flying(boat: ReadyBoat, row: Floats, water: Water, speed_kn: float) -> Steady:
     """The one stable flying state at a speed; a test that asks for it where there is none, or two, fails."""
-    (state,) = (
-        s for s in fly_at(row, boat.tables, water, speed_kn * KN) if s.state == "flying" and s.stable
-    )
+    (state,) = (s for s in fly_at(row, boat.tables, water, speed_kn * KN) if s.state == "flying" and s.stable)
     return state

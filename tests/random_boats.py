@@ -1,7 +1,8 @@
-"""Credible random boats: every number of a demo boat varied within bounds, all kinds of control, none left out.
+"""Credible random boats: every number of a demo boat varied within bounds, all kinds of control, none left
+out.
 
-A random boat is its demo boat's row with some amounts added, so its hull and sections stay those of the demo boat.
-Each number is drawn evenly and by itself between the bounds below.
+A random boat is its demo boat's row with some amounts added, so its hull and sections stay those of the demo
+boat. Each number is drawn evenly and by itself between the bounds below.
 """
 
 from __future__ import annotations

@@ -39,7 +39,7 @@ def parameters(name: str) -> None:
     print(
         f"  unseen foil angles: rms {rms.min():.3f} to {rms.max():.3f} deg, "
         f"{100.0 * np.mean(np.abs(sheets.angle_miss) < radians(0.2)):.0f} % within 0.2 deg, "
-        f"{100.0 * np.mean(np.abs(sheets.angle_miss) < 2.0 * sheets.angle_band):.0f} % inside two standard errors; "
+        f"{100.0 * np.mean(np.abs(sheets.angle_miss) < 2.0 * sheets.angle_band):.0f} % inside two errors; "
         f"a good line set aside in {100.0 * np.mean(sheets.set_aside > 0):.1f} % of the sheets"
     )
 

@@ -1,5 +1,6 @@
-"""Steady flight at a boat speed: the demo boats inside their expected ranges, one chain told in two ways, directions,
-every steady state found."""
+"""Steady flight at a boat speed: the demo boats inside their expected ranges, one chain told in two ways,
+directions, every steady state found.
+"""
 
 from __future__ import annotations
 
@@ -33,8 +34,9 @@ from tests.random_boats import at_speeds, random_boats
 
 WATER = water_at()
 
-# Expected on the bench, fresh water at 15 degrees, adjusters at their marks. Ranges wide enough for differences of
-# method; the boats are invented, so these guard against a mistake and prove nothing about the world.
+# Expected on the bench, fresh water at 15 degrees, adjusters at their marks. Ranges wide enough for
+# differences of method; the boats are invented, so these guard against a mistake and prove nothing about the
+# world.
 NARROW = {
     "take-off, lightest": (7.0, 8.3),
     "take-off, usual": (7.4, 8.8),
@@ -87,11 +89,11 @@ def found(name: str, what: str) -> float:
     """A quantity of the table above."""
     if what == "trim at take-off":
         boat = demo_boat(name)
-        near = [s for s in fly_at(boat.row, boat.tables, WATER, (take_off(name, "usual") + 0.05) * KN) if s.stable]
-        return degrees(next(s.trim for s in near if s.state == "flying"))
+        return degrees(flying(boat, boat.row, WATER, take_off(name, "usual") + 0.05).trim)
     quantity, _, rest = what.partition(" at ")
     if not rest:
-        return take_off(name, {"lightest": "least", "usual": "usual", "heaviest": "greatest"}[what.split(", ")[1]])
+        who = {"lightest": "least", "usual": "usual", "heaviest": "greatest"}
+        return take_off(name, who[what.split(", ")[1]])
     there = state(name, float(rest))
     return {
         "height": there.height,
@@ -281,9 +283,10 @@ def moments_by_fine_scan(row: Floats, boat: ReadyBoat, water: Water, speed: floa
 @pytest.mark.usefixtures("compiled_physics")
 @pytest.mark.parametrize("name", ["marram", "sedge", "pipkin"])
 def test_no_state_is_missed(name):
-    """Against trims every 0.1 degrees, on 100 random boats around their take-off and the demo boat itself: where the
-    moment changes sign there is a state, and no state where it does not. A pair of states closer than 0.2 degrees is
-    a fold, which either way may step over."""
+    """Against trims every 0.1 degrees, on 100 random boats around their take-off and the demo boat itself:
+    where the moment changes sign there is a state, and no state where it does not. A pair of states closer
+    than 0.2 degrees is a fold, which either way may step over.
+    """
     boat = demo_boat(name)
     trims = np.radians(np.arange(-8.0, 11.5001, 0.1))
     assert (trims[0], trims[-1]) == pytest.approx((LEAST_TRIM, LEAST_TRIM + (N_TRIMS - 1) * TRIM_STEP))

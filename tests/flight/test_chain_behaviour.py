@@ -10,7 +10,8 @@ import pytest
 from foilwright.flight.chain_behaviour import chain_at, locks_at, point_at, swing_angles, unpacked
 from tests.demo_boats import BOATS, changed, demo_boat, number
 
-# Foil angle [deg] before its stops and gearing at wand 5, 25, 45, 65, 80 degrees: what the boats were drawn with.
+# Foil angle [deg] before its stops and gearing at wand 5, 25, 45, 65, 80 degrees: what the boats were drawn
+# with.
 WAND_DEG = (5.0, 25.0, 45.0, 65.0, 80.0)
 DRAWN = {
     "marram": ((-8.94, -3.52, 2.50, 8.47, 12.51), (0.245, 0.291, 0.306, 0.286, 0.249)),
@@ -102,7 +103,8 @@ def test_swing_check(name):
 
 
 def test_slop_of_new_joints(marram):
-    """0.1 mm in each of six joints, seen at a 28 mm horn: by the ratios of the arms, some 1.3 degrees at the most.
+    """0.1 mm in each of six joints, seen at a 28 mm horn: by the ratios of the arms, some 1.3 degrees at the
+    most.
 
     Each rod's play turns its driven arm by play / arm; every later four-bar hands that on by its own ratio.
     """

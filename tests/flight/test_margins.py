@@ -59,7 +59,9 @@ def test_touchdown_is_the_height_of_the_lowest_point(marram, fresh):
 
 
 def test_tip_depth_is_that_of_the_higher_foils_higher_tip(marram, fresh):
-    """Upright the rudder foil, 40 mm less deep, counts; heeled half its span times the sine comes off the deepest."""
+    """Upright the rudder foil, 40 mm less deep, counts; heeled half its span times the sine comes off the
+    deepest.
+    """
     height = 0.5
     upright = margins_of(marram, marram.row, fresh, 7.0, height)
     assert upright.tip_depth == pytest.approx(0.98 - height, abs=1e-3)
@@ -154,7 +156,9 @@ def test_wand_contact_is_the_wave_that_the_paddle_just_follows(marram, fresh):
 
 
 def test_margins_that_mean_nothing_are_left_out(marram, fresh):
-    """Afloat there is no touchdown to come; with the wand off the water, no contact to lose and no stop of it."""
+    """Afloat there is no touchdown to come; with the wand off the water, no contact to lose and no stop of
+    it.
+    """
     (afloat,) = fly_at(marram.row, marram.tables, fresh, 4.0 * KN)
     assert afloat.margins["touchdown"] is None
     # A flap that cannot go below 3 degrees lifts the boat until a short wand leaves the water.

@@ -1,11 +1,12 @@
 """Chains of rods, whatever their numbers: rods keep their lengths, gearing, play and give are derivatives.
 
-Chains of one to eight rods are drawn at random (seeded, nothing filtered out) around arms at about right angles to
-their rods, which is how a boatbuilder sets them.
+Chains of one to eight rods are drawn at random (seeded, nothing filtered out) around arms at about right
+angles to their rods, which is how a boatbuilder sets them.
 """
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import cos, degrees, isfinite, pi, radians, sin
 
 import numpy as np
@@ -157,7 +158,7 @@ def test_the_curve_has_no_jump_and_no_other_branch():
         for seed in range(6):
             chain = hand_built(rods, seed)
             along = [chain.at(turn) for turn in TURNS]
-            for a, b in zip(along, along[1:], strict=False):
+            for a, b in pairwise(along):
                 if min(a.slack, b.slack) > 0.02:
                     steepest = 2.0 * max(abs(a.gearing), abs(b.gearing)) + 0.02
                     assert abs(b.turn - a.turn) < steepest * radians(1.0)
@@ -202,7 +203,9 @@ def test_a_rod_far_too_short_locks_everywhere_without_nan(marram: ReadyBoat):
 
 
 def test_measured_curve_agrees_with_the_cranks_it_was_measured_on(boats: dict[str, ReadyBoat]):
-    """Within 0.05 degrees (with its readings rounded to 0.01) at every wand angle and rod setting measured."""
+    """Within 0.05 degrees (with its readings rounded to 0.01) at every wand angle and rod setting
+    measured.
+    """
     cranks, curve = boats["marram"], boats["marram-curve"]
     wand = np.radians(np.arange(5.0, 80.1, 2.5))
     for turns in (-3.0, -1.5, 0.0, 1.0, 3.0):

@@ -1,5 +1,6 @@
-"""One text, run several ways: plain and compiled agree, threads and order do not matter, and what is kept on disk is
-private, never stale, and safe to compile twice at once."""
+"""One text, run several ways: plain and compiled agree, threads and order do not matter, and what is kept on
+disk is private, never stale, and safe to compile twice at once.
+"""
 
 from __future__ import annotations
 
@@ -83,18 +84,18 @@ def test_solved_states_plain_and_compiled(fresh, name):
 @pytest.mark.parametrize("name", BOATS)
 @pytest.mark.usefixtures("compiled_physics")
 def test_polishing_from_a_neighbour_gives_the_same_states(fresh, name):
-    """From 1 % of speed away to the state that the full search finds, within 1e-8 m and rad, where there is one state
-    and it is stable. Plain and compiled polish alike.
+    """From 1 % of speed away to the state that the full search finds, within 1e-8 m and rad, where there is
+    one state and it is stable. Plain and compiled polish alike.
 
-    At a fold the state of the slower speed is gone, or two states are about to part: one case in 200 at most, and it
-    then says that it gave up, or is balanced all the same.
+    At a fold the state of the slower speed is gone, or two states are about to part: one case in 200 at
+    most, and it then says that it gave up, or is balanced all the same.
     """
     boats = random_boats(demo_boat(name), 40, 5)
     changes, speeds = at_speeds(boats, SPEEDS)
-    everything: tuple[Any, ...] = (boats.base.row, boats.base.tables, fresh, boats.numbers, changes)
-    found, counts, _ = all_states(*everything, speeds)
-    nearby, near_counts, _ = all_states(*everything, 0.99 * speeds)
-    states, outcomes = near_states(*everything, speeds, np.ascontiguousarray(nearby[:, 0, :2]))
+    given = (boats.base.row, boats.base.tables, fresh, boats.numbers, changes)
+    found, counts, _ = all_states(*given, speeds)
+    nearby, near_counts, _ = all_states(*given, 0.99 * speeds)
+    states, outcomes = near_states(*given, speeds, np.ascontiguousarray(nearby[:, 0, :2]))
     one = (counts == 1) & (near_counts == 1) & (found[:, 0, 2] > 0.5) & (nearby[:, 0, 2] > 0.5)
     assert one.sum() > 0.9 * len(one)
     same = np.abs(states[:, :2] - found[:, 0, :2]).max(axis=1) < 1e-8
@@ -114,22 +115,23 @@ def test_threads_batches_and_order_do_not_matter(marram, fresh):
     """Bit for bit: one thread and two, all at once and one by one, forwards and backwards."""
     boats = random_boats(marram, 12, 9)
     changes, speeds = at_speeds(boats, SPEEDS)
-    everything: tuple[Any, ...] = (marram.row, marram.tables, fresh, boats.numbers)
-    states, counts, outcomes = all_states(*everything, changes, speeds, threads=1)
-    two, counts_of_two, outcomes_of_two = all_states(*everything, changes, speeds, threads=2)
+    given = (marram.row, marram.tables, fresh, boats.numbers)
+    states, counts, outcomes = all_states(*given, changes, speeds, threads=1)
+    two, counts_of_two, outcomes_of_two = all_states(*given, changes, speeds, threads=2)
     assert np.array_equal(states, two)
     assert np.array_equal(counts, counts_of_two)
     assert np.array_equal(outcomes, outcomes_of_two)
-    backwards, counts_backwards, _ = all_states(*everything, changes[::-1].copy(), speeds[::-1].copy())
+    backwards, counts_backwards, _ = all_states(*given, changes[::-1].copy(), speeds[::-1].copy())
     assert np.array_equal(states, backwards[::-1])
     assert np.array_equal(counts, counts_backwards[::-1])
     for i in range(0, len(speeds), 17):
-        alone, count, _ = all_states(*everything, changes[i : i + 1], speeds[i : i + 1])
+        alone, count, _ = all_states(*given, changes[i : i + 1], speeds[i : i + 1])
         assert np.array_equal(alone[0], states[i])
         assert count[0] == counts[i]
     near = np.ascontiguousarray(states[:, 0, :2]) + 0.01
-    forth, _ = near_states(*everything, changes, speeds, near, threads=1)
-    back, _ = near_states(*everything, changes[::-1].copy(), speeds[::-1].copy(), near[::-1].copy(), threads=2)
+    forth, _ = near_states(*given, changes, speeds, near, threads=1)
+    turned = (changes[::-1].copy(), speeds[::-1].copy(), near[::-1].copy())
+    back, _ = near_states(*given, *turned, threads=2)
     assert np.array_equal(forth, back[::-1])
 
 
@@ -154,7 +156,9 @@ def test_no_cases_at_all(marram, fresh):
 
 @pytest.mark.usefixtures("compiled_physics")
 def test_all_boats_share_one_compiled_form(boats, fresh):
-    """Whatever its file says, a boat reaches the compiled code with arrays of one kind: it is compiled once."""
+    """Whatever its file says, a boat reaches the compiled code with arrays of one kind: it is compiled
+    once.
+    """
     for boat in boats.values():
         all_states(boat.row, boat.tables, fresh, NO_CHANGE, np.zeros((1, 0)), np.array([6.0]))
         near_states(
@@ -179,7 +183,9 @@ def test_slices_cover_every_case_once():
 
 
 class Strict:
-    """An array that refuses every index outside itself, negative ones too: compiled code would read rubbish."""
+    """An array that refuses every index outside itself, negative ones too: compiled code would read
+    rubbish.
+    """
 
     def __init__(self, array: Floats) -> None:
         self.shape = array.shape
@@ -244,7 +250,8 @@ def test_bounds_checked_compile(boats):
     assert np.isfinite(out).all()
     for i in range(0, len(at), 20):
         one = np.zeros(1)
-        read_tables(*plain(parts[0:1]), *(plain(part) for part in parts[1:]), at[i : i + 1], 1, one)
+        sections, hull, waves, curve = map(plain, parts)
+        read_tables(sections, hull, waves, curve, at[i : i + 1], 1, one)
         assert one[0] == pytest.approx(out[i], rel=1e-12)
     with pytest.raises(IndexError):
         kernel(*parts, at, 2, out)  # there is no third section
@@ -289,7 +296,9 @@ def test_no_stale_compile_survives_an_edit(tmp_path):
     """A number edited in a function called from another file: the next run must know. And back again."""
     package = tmp_path / "src" / "foilwright"
     shutil.copytree(
-        Path(foilwright.__file__).parent, package, ignore=shutil.ignore_patterns("__pycache__", "*.npz", "*.ttf")
+        Path(foilwright.__file__).parent,
+        package,
+        ignore=shutil.ignore_patterns("__pycache__", "*.npz", "*.ttf"),
     )
     here = {"FOILWRIGHT_CACHE": str(tmp_path / "cache")}
     first = answer(started(here, package))
@@ -297,7 +306,8 @@ def test_no_stale_compile_survives_an_edit(tmp_path):
     assert answer(started(here, package)) == (first[0], first[1], 1), "kept on disk"
     smooth = package / "smooth.py"
     text = smooth.read_text(encoding="utf-8")
-    edited = text.replace("return 0.5 * (x + sqrt(x * x + width * width))", "return 0.25 * (x + sqrt(x * x + width * width))")
+    line = "return 0.5 * (x + sqrt(x * x + width * width))"
+    edited = text.replace(line, line.replace("0.5", "0.25"))
     assert edited != text
     smooth.write_text(edited, encoding="utf-8")
     second = answer(started(here, package))

@@ -1,4 +1,6 @@
-"""Derivatives of the balance: by dual numbers through the same text, against differences and against slopes_at."""
+"""Derivatives of the balance: by dual numbers through the same text, against differences and against
+slopes_at.
+"""
 
 from __future__ import annotations
 
@@ -26,7 +28,7 @@ DUAL_BOAT = for_duals(boat_from, DONE)
 
 # Speed [kn], height [m], trim [deg], heel [deg]: afloat, awash, flying, heeled, high and low.
 PLACES = [
-    (4.0, -0.12, 1.0, 0.0),
+    (4.0, -0.117, 1.0, 0.0),
     (8.0, -0.02, 3.0, 0.0),
     (9.0, 0.12, 4.0, -5.0),
     (12.0, 0.45, 1.0, 0.0),
@@ -70,7 +72,7 @@ def test_same_text_same_values(fresh, name):
 def test_slopes_of_the_balance_with_height_and_trim(fresh, name):
     """Dual numbers against central differences, and against the solver's own forward differences."""
     boat = demo_boat(name)
-    step = 1e-6
+    step = 1e-5  # the foil angle settles to 1e-10 rad, which a smaller step would magnify
     for speed_kn, height, trim_deg, heel_deg in PLACES:
         speed, trim, heel = speed_kn * KN, radians(trim_deg), radians(heel_deg)
         case = case_of(boat.row, boat.tables, fresh, speed, heel)

@@ -42,12 +42,8 @@ def states() -> list[State]:
         steady(3.0, -0.10, radians(2.0), 0.0),
         steady(4.5, LOW, radians(3.0), radians(-5.0)),
         steady(7.0, HIGH, 0.0, 0.0),
-        State(
-            7.0, HIGH, radians(1.0), radians(-12.0), radians(2.0), radians(1.5), 0.1, 0.1, -0.2, 0.1
-        ),
-        State(
-            9.0, 0.5, radians(-1.0), radians(8.0), radians(-1.0), radians(-2.0), -0.2, -0.3, 0.15, 0.05
-        ),
+        State(7.0, HIGH, radians(1.0), radians(-12.0), radians(2.0), radians(1.5), 0.1, 0.1, -0.2, 0.1),
+        State(9.0, 0.5, radians(-1.0), radians(8.0), radians(-1.0), radians(-2.0), -0.2, -0.3, 0.15, 0.05),
     ]
 
 
@@ -205,12 +201,8 @@ def test_a_bow_going_down_adds_angle_of_attack_ahead_and_takes_it_aft(marram, fr
     """q x arm / U at main and rudder foil; q is a right-hand rate about port, so positive is bow down."""
     state = steady(7.0, HIGH, 0.0, 0.0)
     boat = unpacked(marram.row)
-    centre = (boat.mass.mass * boat.mass.x + boat.crew.mass * boat.crew.x) / (
-        boat.mass.mass + boat.crew.mass
-    )
-    height = (boat.mass.mass * boat.mass.z + boat.crew.mass * boat.crew.z) / (
-        boat.mass.mass + boat.crew.mass
-    )
+    centre = (boat.mass.mass * boat.mass.x + boat.crew.mass * boat.crew.x) / (boat.mass.mass + boat.crew.mass)
+    height = (boat.mass.mass * boat.mass.z + boat.crew.mass * boat.crew.z) / (boat.mass.mass + boat.crew.mass)
     before, _ = loads_of(marram, marram.row, fresh, state)
     for rate in (0.05, -0.05):
         after, _ = loads_of(marram, marram.row, fresh, state._replace(pitch_rate=rate))

@@ -1,7 +1,7 @@
 """Random credible boats at every speed, nothing filtered: the search ends, and its answers hang together.
 
-200 boats around each demo boat (flap from cranks, measured curve, reversed chain, two-person, whole foil) at 21 speeds.
-The directions of the trade on random boats are in test_directions.py.
+200 boats around each demo boat (flap from cranks, measured curve, reversed chain, two-person, whole foil) at
+21 speeds. The directions of the trade on random boats are in test_directions.py.
 """
 
 from __future__ import annotations
@@ -76,8 +76,9 @@ def test_every_state_is_finite_settled_and_a_different_one(answers):
 
 
 def test_states_come_in_odd_numbers_stable_and_unstable_by_turns(answers):
-    """The moment begins bow up and ends bow down, so its changes of sign alternate and are odd in number: all but one
-    in a thousand, which are folds where two states fall together."""
+    """The moment begins bow up and ends bow down, so its changes of sign alternate and are odd in number:
+    all but one in a thousand, which are folds where two states fall together.
+    """
     odd = turns = several = cases = 0
     for one in answers.values():
         for states, count in zip(one.states, one.counts, strict=True):
@@ -110,11 +111,12 @@ def rudder_lift(row: Floats, one: Answers, speed: float, height: float, trim: fl
 
 @pytest.mark.parametrize("name", ["marram", "sedge", "pipkin"])
 def test_half_a_degree_more_rake_leaves_the_rudder_foil_its_load(answers, name):
-    """Within 3 % of the weight, where the boat goes on flying; the bow goes down and the boat with it, always.
+    """Within 3 % of the weight, where the boat goes on flying; the bow goes down and the boat with it,
+    always.
 
-    The exceptions, fewer than 2 in 1,000 and within 4 %: boats whose bow falls by more than 1.5 degrees for that half
-    degree, so that the weight's tipping forward takes more off the rudder foil. Their rudder foil passes through the
-    main foil's wake on the way, where downwash changes fastest.
+    The exceptions, fewer than 2 in 1,000 and within 4 %: boats whose bow falls by more than 1.5 degrees for
+    that half degree, so that the weight's tipping forward takes more off the rudder foil. Their rudder foil
+    passes through the main foil's wake on the way, where downwash changes fastest.
     """
     one = answers[name]
     base = one.boats.base

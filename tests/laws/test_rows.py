@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 
@@ -29,12 +31,12 @@ def numbered(links: int) -> Boat:
 
 @pytest.mark.parametrize("links", [0, 1, 3, 8])
 def test_every_name_is_at_its_place(links):
-    boat = numbered(links)
+    boat: Any = numbered(links)
     names = row_names(links)
     found = {}
     for part, kind in PARTS:
-        values = getattr(boat, part)
-        assert type(values) is kind
+        values: Any = getattr(boat, part)
+        assert values.__class__ is kind
         for name, value in zip(values._fields, values, strict=True):
             found[f"{part}.{name}"] = value
     for i in range(links):

@@ -1,4 +1,4 @@
-"""The command line: `foilwright demo | check | chain | fly | effects | same-as | card`.
+"""The command line: `foilwright demo | check | chain | fly | bench | effects | same-as | card`.
 
 Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
 by the person. Messages go to stderr; stdout carries the answer only.
@@ -74,7 +74,9 @@ def demo(
 
 @app.command()
 def check(
-    file: Annotated[list[str], typer.Argument(metavar="FILE...", help="Boat files and sailor files.")],
+    file: Annotated[
+        list[str], typer.Argument(metavar="FILE...", help="Boat files, sailor files, bench sheets.")
+    ],
     json: Json = False,
     lang: Lang = "en",
 ) -> int:
@@ -137,6 +139,41 @@ def fly(
     answer = desk.fly(boat, sailor, speed, set_ or [], heel, water, temperature)
     code = DONE if desk.solved_rows(answer) else CANNOT
     return answered(answer, json, lambda: show.fly(answer), code)
+
+
+@app.command()
+def bench(
+    boat: Boat,
+    sheet: Annotated[
+        str | None, typer.Argument(metavar="SHEET", help="The bench sheet: CSV or TOML, as read ashore.")
+    ] = None,
+    save: Annotated[
+        str | None,
+        typer.Option("--save", metavar="FILE", help="Write the fitted boat there, comments kept."),
+    ] = None,
+    form: Annotated[
+        str | None,
+        typer.Option(
+            "--form",
+            metavar="FILE",
+            help="In place of a sheet: write an empty one for this boat, .pdf to print or .csv to type in.",
+        ),
+    ] = None,
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Fit the boat to readings taken ashore; or write the empty form for them."""
+    from foilwright.cli import show_bench
+    from foilwright.jobs import measure_bench as job
+
+    check_language(lang)
+    if form is not None:
+        made = job.write_form(boat, form, sheet)
+        return answered(made, json, lambda: show_bench.form(made), DONE)
+    if sheet is None:
+        raise Mistake("SHEET", "nothing", "a bench sheet", "Name one, or ask for an empty one with --form.")
+    answer = job.measure_bench(boat, sheet, save)
+    return answered(answer, json, lambda: show_bench.bench(answer), DONE if answer["settled"] else CANNOT)
 
 
 @app.command()

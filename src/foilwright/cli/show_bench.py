@@ -1,7 +1,7 @@
 """A fitted bench sheet as text for the terminal."""
 
 from foilwright.cli.show import table
-from foilwright.documents.bench_answer import BenchAnswer, FittedNumber
+from foilwright.documents.bench_answer import BenchAnswer, FittedNumber, FormAnswer
 from foilwright.units import plain
 
 
@@ -33,6 +33,11 @@ def bench(answer: BenchAnswer) -> str:
         ]
     lines += ["", "A measured boat is not a tested boat: do the swing check before launching."]
     return "\n".join(lines) + "\n"
+
+
+def form(answer: FormAnswer) -> str:
+    """Where the empty sheet lies."""
+    return f"Empty bench sheet of {answer['boat']}, {answer['readings']} readings: {answer['file']}\n"
 
 
 def _row(one: FittedNumber) -> tuple[str, ...]:

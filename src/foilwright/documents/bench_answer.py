@@ -64,8 +64,20 @@ class BenchAnswer(TypedDict):
     slop_deg: float
     rms_deg: float | None
     warnings: list[str]
+    settled: bool
     file: str | None
     new_version: str | None
+
+
+class FormAnswer(TypedDict):
+    """Answer of `bench --form`."""
+
+    format: str
+    version: int
+    boat: str
+    boat_version: str
+    readings: int
+    file: str
 
 
 def fitted_numbers(bench: Bench, found: BenchFit, of_sheet: bool) -> list[FittedNumber]:

@@ -1,8 +1,8 @@
 """Reading a bench sheet: a table as CSV, or TOML. Stored as read; nothing of ours ever writes into it.
 
 As CSV the head comes first, one `name,value` a line; then the names of the columns, then one reading a line.
-Lines that begin with # and empty lines are passed over. As TOML the head is at the top and the readings are
-`[[readings]]`, or `readings = [...]` with one a line.
+Lines that begin with #, empty lines and lines without a reading are passed over. As TOML the head is at the
+top and the readings are `[[readings]]`, or `readings = [...]` with one a line.
 """
 
 import csv
@@ -86,7 +86,9 @@ def _csv(text: str, file: str) -> tuple[dict[str, Any], list[tuple[int, dict[str
         if not any(cells) or cells[0].startswith("#"):
             continue
         if names:
-            rows.append((number, _row(cells, names, number, file)))
+            row = _row(cells, names, number, file)
+            if row.get("reading"):  # what was not read may stand there empty
+                rows.append((number, row))
         elif cells[0].lower() == "what":
             names = _columns(cells, number, file)
         else:

@@ -102,6 +102,7 @@ def put_foil(
     water: Flow,
     junction: float,
     x: float,
+    y: float,
     z: float,
 ) -> None:
     """Lift square to the flow, drag and junction drag [N] along it, and the section's own moment."""
@@ -109,7 +110,7 @@ def put_foil(
     drag = water.pressure * planform.area * flow.drag + junction
     cosine = water.along / water.speed
     sine = -water.up / water.speed
-    put(items, item, x, 0.0, z, lift * sine - drag * cosine, 0.0, lift * cosine + drag * sine)
+    put(items, item, x, y, z, lift * sine - drag * cosine, 0.0, lift * cosine + drag * sine)
     # Nose up is a negative right-hand moment about body y.
     items[item, 4] = items[item, 4] - water.pressure * planform.area * planform.moment_chord * flow.moment
 
@@ -125,6 +126,7 @@ def put_strut(
     hull_depth: float,
     water: Water,
     centre_x: float,
+    centre_y: float,
     centre_z: float,
 ) -> tuple[float, float]:
     """Drag and side force of the strut above a foil; returns its angle of attack [rad] and wetted length [m].
@@ -144,7 +146,7 @@ def put_strut(
         flow.pressure, angle, foil.strut_chord, wetted, STRUT_SLOPE, STRUT_MOST_LIFT, wall
     )
     drag = profile + spray + induced
-    put(items, item, foil.x - centre_x, 0.0, foil.z + 0.5 * wetted - centre_z, -drag, -side, 0.0)
+    put(items, item, foil.x - centre_x, -centre_y, foil.z + 0.5 * wetted - centre_z, -drag, -side, 0.0)
     return angle, wetted
 
 

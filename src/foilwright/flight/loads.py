@@ -207,6 +207,7 @@ def loads(
         main_water,
         main.wetted * junction_drag(main_water.pressure, main_thickness, boat.main.strut_thickness),
         main_x,
+        -centre_y,
         boat.main.z - centre_z,
     )
     put_foil(
@@ -217,11 +218,12 @@ def loads(
         washed,
         rudder.wetted * junction_drag(washed.pressure, rudder_thickness, boat.rudder.strut_thickness),
         rudder_x,
+        -centre_y,
         boat.rudder.z - centre_z,
     )
     wet = put_hull(items, a, boat, tables, state, water, centre_x, centre_y, centre_z)
     main_angle, main_wetted = put_strut(
-        items, 3, a, boat.main, 0.0, main_water, main_depth, -state.height, water, centre_x, centre_z
+        items, 3, a, boat.main, 0.0, main_water, main_depth, -state.height, water, centre_x, centre_y, centre_z
     )
     rudder_angle, rudder_wetted = put_strut(
         items,
@@ -234,6 +236,7 @@ def loads(
         wet.transom_depth,
         water,
         centre_x,
+        centre_y,
         centre_z,
     )
     sine = sin(control.wand)

@@ -89,8 +89,8 @@ def margins(boat: Boat, tables: Tables, water: Water, state: State, flight: Flig
         ),
     )
     tip = smaller(
-        shallowest_tip_depth(flight.main_depth, boat.main.span, sin_heel),
-        shallowest_tip_depth(flight.rudder_depth, boat.rudder.span, sin_heel),
+        shallowest_tip_depth(flight.main_depth, boat.main.span, cos(state.trim) * sin_heel),
+        shallowest_tip_depth(flight.rudder_depth, boat.rudder.span, cos(state.trim) * sin_heel),
     )
     air = smaller(
         strut_ventilation(

@@ -24,6 +24,7 @@ from foilwright.documents.answers import (
     shown_number,
     swing_answer,
 )
+from foilwright.documents.bench_sheet import read_sheet
 from foilwright.documents.boat_file import read_boat
 from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.examples import example
@@ -271,6 +272,8 @@ def _checked(path: Path) -> CheckedFile:
         kind = _kind_of(path)
         if kind == "sailor":
             sailor_from(str(path))
+        elif kind == "bench":
+            read_sheet(path)
         else:
             open_boat(path)
     except Mistake as one:
@@ -285,8 +288,10 @@ def _kind_of(path: Path) -> str:
     """Which document of ours a file says it is."""
     from foilwright.documents.toml_file import read_toml
 
+    if path.suffix.lower() == ".csv":
+        return "bench"  # the only table of ours
     said = read_toml(path).get("format")
-    kinds = {"foilwright/boat": "boat", "foilwright/sailor": "sailor"}
+    kinds = {"foilwright/boat": "boat", "foilwright/sailor": "sailor", "foilwright/bench": "bench"}
     if said not in kinds:
         raise Mistake(
             f"{path.name}: format",

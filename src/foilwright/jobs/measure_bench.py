@@ -10,6 +10,7 @@ import numpy as np
 
 from foilwright.documents.bench_answer import (
     BenchAnswer,
+    FormAnswer,
     fitted_numbers,
     new_values,
     not_learned,
@@ -17,8 +18,10 @@ from foilwright.documents.bench_answer import (
     rms_deg,
     together,
 )
+from foilwright.documents.bench_blank import blank_sheet, csv_text
 from foilwright.documents.bench_boat import Bench, bench_of
 from foilwright.documents.bench_checks import check_boat, check_readings
+from foilwright.documents.bench_record import FORMAT, VERSION
 from foilwright.documents.bench_sheet import read_sheet
 from foilwright.documents.boat_file import read_boat, save_boat_as
 from foilwright.documents.boat_numbers import ReadyBoat, ready
@@ -28,7 +31,10 @@ from foilwright.evidence.bench_fit import BenchFit, fit, needed_error
 from foilwright.flight.at_speed import fly_at
 from foilwright.flight.chain_behaviour import chain_at
 from foilwright.measures import Floats
+from foilwright.mistakes import Mistake
 from foilwright.outcomes import SOLVED
+from foilwright.paper.bench_form import bench_form
+from foilwright.paper.put_file import put_file
 from foilwright.units import to_si
 from foilwright.water.properties import water_at
 
@@ -64,8 +70,34 @@ def measure_bench(boat: str | Path, sheet: str | Path, save: str | Path | None =
         "slop_deg": round(slop_deg(after), 4),
         "rms_deg": rms_deg(bench, found),
         "warnings": warnings(bench, found, after),
+        "settled": found.settled,
         "file": None if save is None else str(save),
         "new_version": None if saved is None else saved.version_of_content(),
+    }
+
+
+def write_form(boat: str | Path, out: str | Path, sheet: str | Path | None = None) -> FormAnswer:
+    """An empty sheet for this boat, in the order of the measurement: .pdf to print, .csv to type in."""
+    if sheet is not None:
+        raise Mistake("--form", "a sheet as well", "a sheet, or --form", "Leave one of them out.")
+    record, path = read_boat(_boat_path(boat)), Path(out)
+    blanks = blank_sheet(record)
+    if path.suffix.lower() == ".pdf":
+        content = bench_form(record)
+    elif path.suffix.lower() == ".csv":
+        head = [("format", FORMAT), ("version", str(VERSION)), ("boat", record.name)]
+        head += [("hull", record.hull.id)] if record.hull.id else []
+        content = csv_text(head, blanks, [""] * len(blanks)).encode()
+    else:
+        raise Mistake("--form", path.name, "a name ending in .pdf or .csv", "Write for example form.pdf.")
+    put_file(path, content)
+    return {
+        "format": "foilwright/bench-form",
+        "version": 1,
+        "boat": record.name,
+        "boat_version": record.version_of_content(),
+        "readings": len(blanks),
+        "file": str(path),
     }
 
 
