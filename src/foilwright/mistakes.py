@@ -23,9 +23,7 @@ class Mistake(Exception):
 
     def as_json(self) -> dict[str, dict[str, str]]:
         """The one shape in which a mistake leaves the house as JSON."""
-        return {
-            "error": {"where": self.where, "came": self.came, "allowed": self.allowed, "mend": self.mend}
-        }
+        return {"error": {"where": self.where, "came": self.came, "allowed": self.allowed, "mend": self.mend}}
 
 
 @dataclass

@@ -255,7 +255,7 @@ KEYS: dict[str, str] = {
     "second": "the adjuster that matches it",
     "within_range": "whether the adjuster can be moved that far",
     "left_over": "what the second adjuster cannot match",
-    "miss": "units outside the bands: 10 mm of ride height or 0.1 degrees of bow angle, averaged over the speeds",
+    "miss": "units outside the bands, 10 mm of height or 0.1 degrees of bow each, averaged over speeds",
     "settings": "where each adjuster stands",
     "sheet": "the bench sheet's file",
     "readings": "how many lines were read",

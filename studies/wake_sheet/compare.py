@@ -19,9 +19,7 @@ def flat(height: float) -> float:
 for drift in (0.065, 0.13, 0.2, 0.26):
     place, strength = rolled(drift)
     middle = place[len(place) // 2]
-    print(
-        f"drift {drift:.3f} half spans: middle sank {-middle.imag:.3f}, tip at {place[-1]:.3f}"
-    )
+    print(f"drift {drift:.3f} half spans: middle sank {-middle.imag:.3f}, tip at {place[-1]:.3f}")
     for height in (-0.25, -0.15, -0.08, 0.0, 0.08, 0.15, 0.25, 0.4):
         print(
             f"  height {height:+.2f}"

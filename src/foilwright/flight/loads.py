@@ -223,7 +223,18 @@ def loads(
     )
     wet = put_hull(items, a, boat, tables, state, water, centre_x, centre_y, centre_z)
     main_angle, main_wetted = put_strut(
-        items, 3, a, boat.main, 0.0, main_water, main_depth, -state.height, water, centre_x, centre_y, centre_z
+        items,
+        3,
+        a,
+        boat.main,
+        0.0,
+        main_water,
+        main_depth,
+        -state.height,
+        water,
+        centre_x,
+        centre_y,
+        centre_z,
     )
     rudder_angle, rudder_wetted = put_strut(
         items,

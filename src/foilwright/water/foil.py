@@ -94,8 +94,16 @@ def working_depth(depth: float, chord: float, span: float, sin_heel: float) -> f
     return depth + 0.5 * positive_part(-shallowest_tip_depth(depth, span, sin_heel), 0.1 * chord)
 
 
-def foil_coefficients(alpha: float, alpha0: float, slope2d: float, cl_max: float, cl_min: float,
-                      depth: float, sin_heel: float, planform: Planform) -> tuple[float, float, float, float]:
+def foil_coefficients(
+    alpha: float,
+    alpha0: float,
+    slope2d: float,
+    cl_max: float,
+    cl_min: float,
+    depth: float,
+    sin_heel: float,
+    planform: Planform,
+) -> tuple[float, float, float, float]:
     """(lift coefficient, induced drag coefficient, lift slope of the wetted part [1/rad], wetted share).
 
     alpha: angle of attack of the chord line to the local flow, downwash of other foils included [rad];
@@ -132,12 +140,14 @@ def kinked_loading_drag(cl: float, cl_from_flap: float, planform: Planform) -> f
     Lifting line; the numbers come from planform.flap_numbers. May be slightly negative where the flap
     brings the loading nearer to elliptic.
     """
-    return (cl * cl_from_flap * planform.kink_cross
-            + cl_from_flap * cl_from_flap * planform.kink_square) / (pi * planform.aspect_ratio)
+    return (cl * cl_from_flap * planform.kink_cross + cl_from_flap * cl_from_flap * planform.kink_square) / (
+        pi * planform.aspect_ratio
+    )
 
 
-def stall_margins(alpha: float, alpha0: float, slope: float, cl_max: float, cl_min: float,
-                  planform: Planform) -> tuple[float, float]:
+def stall_margins(
+    alpha: float, alpha0: float, slope: float, cl_max: float, cl_min: float, planform: Planform
+) -> tuple[float, float]:
     """Angle of attack left before stall [rad]: upwards, and downwards; negative beyond.
 
     slope: the third value of foil_coefficients. The limit is where the straight lift line meets the limit.
@@ -173,9 +183,16 @@ def _sheet_average(half_rear: float, height: float, half_main: float) -> float:
     return 1.0 - sqrt(0.5 * (r + x)) / a
 
 
-def downwash_angle(cl_main: float, aspect_ratio_main: float, span_main: float, span_rear: float,
-                   height_over_sheet: float, depth_main: float, depth_rear: float,
-                   distance_aft: float) -> float:
+def downwash_angle(
+    cl_main: float,
+    aspect_ratio_main: float,
+    span_main: float,
+    span_rear: float,
+    height_over_sheet: float,
+    depth_main: float,
+    depth_rear: float,
+    distance_aft: float,
+) -> float:
     """Downwash of the main foil and its image on the rear foil [rad], averaged over the rear span; down
     positive.
 
@@ -209,15 +226,17 @@ def downwash_angle(cl_main: float, aspect_ratio_main: float, span_main: float, s
     return factor * (own + image) * 2.0 * cl_main / (pi * aspect_ratio_main)
 
 
-def cavitation_number(speed: float, depth: float, density: float, gravity: float, air_pressure: float,
-                      vapour_pressure: float) -> float:
+def cavitation_number(
+    speed: float, depth: float, density: float, gravity: float, air_pressure: float, vapour_pressure: float
+) -> float:
     """(p_air + rho g depth - p_vapour) / (rho U^2 / 2) [-]; cavitation starts when -cp_min reaches it."""
     pressure = air_pressure + density * gravity * depth - vapour_pressure
     return pressure / (0.5 * density * speed * speed + 1e-9)
 
 
-def cavitation_speed(cp_min: float, depth: float, density: float, gravity: float, air_pressure: float,
-                     vapour_pressure: float) -> float:
+def cavitation_speed(
+    cp_min: float, depth: float, density: float, gravity: float, air_pressure: float, vapour_pressure: float
+) -> float:
     """Speed at which cavitation starts [m/s] for a lowest pressure coefficient cp_min (negative) [-].
 
     A cp_min above -0.01 counts as -0.01. Clean water, smooth foil: nuclei, nicks and gaps start it earlier.
@@ -240,8 +259,15 @@ def flap_hinge_moment(dynamic_pressure: float, flap_area: float, flap_chord: flo
     return dynamic_pressure * flap_area * flap_chord * ch
 
 
-def whole_foil_hinge_moment(dynamic_pressure: float, cl: float, cd: float, cm_quarter: float, alpha: float,
-                            pivot_share: float, planform: Planform) -> float:
+def whole_foil_hinge_moment(
+    dynamic_pressure: float,
+    cl: float,
+    cd: float,
+    cm_quarter: float,
+    alpha: float,
+    pivot_share: float,
+    planform: Planform,
+) -> float:
     """Moment about the pivot of a foil that turns as a whole [N m], positive nose up, to more lift.
 
     cm_quarter: section moment about its quarter chord, nose up positive [-]; pivot_share: pivot aft of the

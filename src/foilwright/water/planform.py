@@ -61,8 +61,9 @@ class LiftingLine(NamedTuple):
     """Fourier terms A_1, A_3, A_5 ... per radian of angle of attack [1/rad]"""
 
 
-def _stations(taper: float, aspect_ratio: float, section_slope: float
-              ) -> tuple[Floats, Floats, Floats, Floats]:
+def _stations(
+    taper: float, aspect_ratio: float, section_slope: float
+) -> tuple[Floats, Floats, Floats, Floats]:
     """Angles of the control stations, odd orders, mu = c a0 / (4 b) there, and the matrix."""
     theta: Floats = 0.5 * pi * np.arange(1.0, _TERMS + 1.0) / _TERMS
     order: Floats = 2.0 * np.arange(_TERMS, dtype=np.float64) + 1.0

@@ -36,8 +36,15 @@ def spray_drag(dynamic_pressure: float, thickness: float, wetted_length: float) 
     return 0.24 * dynamic_pressure * thickness * thickness * smooth_step(wetted_length, 0.0, 4.0 * thickness)
 
 
-def strut_drag(speed: float, chord: float, thickness_ratio: float, wetted_length: float, piercing: float,
-               density: float, viscosity: float) -> tuple[float, float]:
+def strut_drag(
+    speed: float,
+    chord: float,
+    thickness_ratio: float,
+    wetted_length: float,
+    piercing: float,
+    density: float,
+    viscosity: float,
+) -> tuple[float, float]:
     """(profile drag, spray drag) of a strut [N].
 
     chord, wetted_length [m]; piercing: share of the spray, 1 when the strut goes through a free surface, 0
@@ -60,8 +67,15 @@ def junction_drag(dynamic_pressure: float, thickness: float, thickness_ratio: fl
     return dynamic_pressure * thickness * thickness * coefficient
 
 
-def strut_side_force(dynamic_pressure: float, angle: float, chord: float, wetted_length: float,
-                     slope2d: float, cl_max: float, hull_share: float) -> tuple[float, float]:
+def strut_side_force(
+    dynamic_pressure: float,
+    angle: float,
+    chord: float,
+    wetted_length: float,
+    slope2d: float,
+    cl_max: float,
+    hull_share: float,
+) -> tuple[float, float]:
     """(side force, induced drag) of a strut [N] with a T-foil at its foot and the surface at its top.
 
     angle: of attack of the strut, side force has its sign [rad]; slope2d: section lift slope [1/rad];
