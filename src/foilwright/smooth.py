@@ -1,8 +1,8 @@
 """Smooth stand-ins for corners, so that gradients survive the waterline, stops and stall.
 
 Each takes a width: the distance over which the corner is rounded. Values differ from the sharp
-function by at most the stated share of that width, at the corner, and by less than 1 % of it three
-widths away.
+function most at the corner, by the stated share of that width; three widths away 8 % of it are left
+(16 % of smooth_abs), ten widths away 2.5 %.
 """
 
 from math import fabs, sqrt

@@ -217,6 +217,7 @@ THINGS: tuple[Word, ...] = (
 )
 
 KEYS: dict[str, str] = {
+    "take_off_later_kn": "how much later, at most, since slow flight near the surface makes waves",
     "format": "which document of ours this is",
     "version": "of the format",
     "error": "what was wrong with the input",

@@ -112,6 +112,9 @@ def fly(answer: FlyAnswer) -> str:
     lines = [f"{answer['boat']}, version {answer['boat_version']}", settings_line(answer["settings"]), ""]
     lines += table(head, [_fly_row(row) for row in answer["rows"]])
     lines += ["", _take_off(answer["take_off_speed_kn"])]
+    later = answer["take_off_later_kn"]
+    if later is not None:
+        lines.append(f"It may come up to {later:.1f} kn later: waves made by slow foils are not computed.")
     reasons = list(dict.fromkeys(row["sentence"] for row in answer["rows"] if row["sentence"]))
     lines += reasons
     lines += ["", *_assumed(answer["assumed"]), "", NOBODY.rstrip()]

@@ -153,6 +153,7 @@ class FlyAnswer(TypedDict):
     settings: list[SettingAnswer]
     rows: list[FlyRow]
     take_off_speed_kn: float | None
+    take_off_later_kn: float | None
     assumed: list[AssumedAnswer]
 
 

@@ -19,6 +19,7 @@ from foilwright.water.hull_shape import parametric_hull
 from foilwright.water.section_data import SectionSpec, tables_for
 from foilwright.water.waves import wave_table
 
+FOILS = ("main_foil", "rudder")
 WAVE_SECTIONS = (41, 9)  # stations and nodes: waves want finer sections than hydrostatics
 
 
@@ -127,8 +128,9 @@ def section_specs(boat: BoatFile, numbers: Mapping[str, float]) -> list[SectionS
             roughness=numbers[f"{foil}.roughness"],
             zero_lift_shift=radians(numbers[f"{foil}.zero_lift_shift_deg"]),
             greatest_lift_factor=numbers[f"{foil}.greatest_lift_factor"],
+            coordinates=np.array(part.section_outline) if part.section_outline else None,
         )
-        for foil, name in zip(("main_foil", "rudder"), sections_of(boat), strict=True)
+        for foil, part, name in zip(FOILS, (boat.main_foil, boat.rudder), sections_of(boat), strict=True)
     ]
 
 

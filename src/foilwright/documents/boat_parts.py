@@ -102,6 +102,11 @@ class Foil(Part):
     taper: float | None = measurable("tip chord over root chord", 0.1, 1.0)
     sweep_deg: float | None = measurable("sweep of the quarter-chord line, tips aft positive", -20.0, 30.0)
     section: str | None = told("foil section: NACA four-digit, 63- or 64-series", None)
+    section_outline: list[tuple[float, float]] | None = told(
+        "in place of a known section: its outline, x and y in shares of the chord, from the trailing edge "
+        "over the upper side to the nose and back; needs the extra `polars`",
+        None,
+    )
     roughness: float | None = measurable(
         "0 smooth and polished, 1 turbulent from 5 % of the chord: weed, wear", 0.0, 1.0
     )

@@ -1,7 +1,7 @@
 """Flight at a given boat speed, for one boat in plain Python: no compiling, an answer in milliseconds."""
 
 from collections.abc import Sequence
-from math import cos, sin
+from math import cos, sin, sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -27,6 +27,7 @@ from foilwright.flight.trim_at_speed import (
     steady_states,
 )
 from foilwright.measures import Floats
+from foilwright.water.foil import lift_doubt_at_low_froude
 from foilwright.water.hull import lowest_point
 from foilwright.water.hull_shape import HullShape
 from foilwright.water.properties import Water
@@ -251,3 +252,14 @@ def first_flying(row: Floats, tables: Tables, water: Water, heel: float) -> Stea
         if found:
             return found
     return None
+
+
+def take_off_later(speed: float, row: Floats, water: Water) -> float:
+    """How much later than `speed` the boat may take off at most [m/s].
+
+    The surface is taken as an image, which holds at high depth Froude number; at take-off speed the foils
+    make waves and may lose some lift to them. Most of that loss is absent at finite span.
+    """
+    depth = -unpacked(row).main.z
+    doubt = lift_doubt_at_low_froude(speed / sqrt(water.gravity * depth))
+    return speed * (1.0 / sqrt(1.0 - doubt) - 1.0)

@@ -30,7 +30,7 @@ from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.examples import example
 from foilwright.documents.sailor import STAGES, Sailor, sailor_from
 from foilwright.documents.setup_card import SetupCard
-from foilwright.flight.at_speed import Steady, fly_at, take_off_speed
+from foilwright.flight.at_speed import Steady, fly_at, take_off_later, take_off_speed
 from foilwright.flight.chain_behaviour import chain_at, locks_at
 from foilwright.jobs.conditions import (
     CARD_SPEEDS,
@@ -150,6 +150,9 @@ def fly(
         "take_off_speed_kn": None
         if flown.take_off is None
         else shown_number("take_off_speed", flown.take_off),
+        "take_off_later_kn": None
+        if flown.take_off is None
+        else shown_number("take_off_speed", take_off_later(flown.take_off, flown.row, flown.around.water)),
         "assumed": [
             assumed_answer(assumed, state.speed if state else None, change)
             for assumed, change in zip(flown.boat.assumed, changes, strict=True)
