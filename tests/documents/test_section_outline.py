@@ -14,10 +14,11 @@ SECTION = 'section = "NACA 63-412"'
 
 
 def symmetric_outline(thickness: float) -> list[list[float]]:
-    """A four-digit symmetric section (Jacobs, Ward & Pinkerton, NACA Report 460, 1933), closed at the back."""
+    """A four-digit symmetric section (Jacobs, Ward & Pinkerton, NACA Report 460, 1933), closed behind."""
     x = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 30)))
     series = (0.2969, -0.1260, -0.3516, 0.2843, -0.1036)
-    y = 5.0 * thickness * sum(c * x**p for c, p in zip(series, (0.5, 1, 2, 3, 4), strict=True))
+    powers = np.stack([x**p for p in (0.5, 1, 2, 3, 4)])
+    y = 5.0 * thickness * (np.array(series) @ powers)
     upper = np.column_stack([x[::-1], y[::-1]])
     return np.vstack([upper, np.column_stack([x[1:], -y[1:]])]).round(6).tolist()
 

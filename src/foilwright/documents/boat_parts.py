@@ -5,12 +5,17 @@ up, to the reference line of the file. The ranges are those of any credible boat
 slip of unit shows.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import Field
 
 from foilwright.documents.measured import Part, measurable, measured, measured_with_default, told
 
 Form = Literal["narrow", "wide", "two-person"]
 FORMS: tuple[Form, ...] = ("narrow", "wide", "two-person")
+
+Pair = Annotated[list[float], Field(min_length=2, max_length=2)]
+"""An x and a y."""
 
 
 class Reference(Part):
@@ -102,7 +107,7 @@ class Foil(Part):
     taper: float | None = measurable("tip chord over root chord", 0.1, 1.0)
     sweep_deg: float | None = measurable("sweep of the quarter-chord line, tips aft positive", -20.0, 30.0)
     section: str | None = told("foil section: NACA four-digit, 63- or 64-series", None)
-    section_outline: list[tuple[float, float]] | None = told(
+    section_outline: list[Pair] | None = told(
         "in place of a known section: its outline, x and y in shares of the chord, from the trailing edge "
         "over the upper side to the nose and back; needs the extra `polars`",
         None,
