@@ -5,8 +5,9 @@ that it names, and each copy is wrapped for its target: compiled for threads (`c
 names of `math` swapped for others (`rebuilt`, for the derivative referee in the tests). Only the
 outermost function is kept on disk.
 
-The kept code lives in a private folder of this user, named by the hash of every source file of the
-package, since the compiler's own cache does not see an edit in a function called from another file.
+The kept code lives in a private folder of this user, named by the hash of every source file that may
+hold what is compiled, since the compiler's own cache does not see an edit in a function called from
+another file. Those files are named in `KERNEL_ROOMS`; a function from elsewhere is refused.
 Where no such folder can be written the code is compiled again in each process.
 """
 
@@ -27,6 +28,20 @@ from typing import Any, cast
 import numpy as np
 
 PACKAGE = Path(__file__).resolve().parent
+KERNEL_ROOMS = (
+    "axes",
+    "compiled",
+    "measures",
+    "outcomes",
+    "smooth",
+    "linkage",
+    "water",
+    "air",
+    "flight",
+    "evidence",
+)
+"""Modules and rooms whose functions may be compiled, with all that they name; nothing else is in the hash."""
+
 KEEP_OLD_DAYS = 14.0
 SLICE_SECONDS = 0.2
 
@@ -63,13 +78,15 @@ def rebuilt(
 
 @cache
 def source_hash() -> str:
-    """Hash over every source file of the package and the versions of what compiles it."""
+    """Hash over every source file of the kernel rooms and the versions of what compiles it."""
     import numba
 
     digest = hashlib.sha256(f"{sys.version} {numba.__version__} {np.__version__}".encode())
     for path in sorted(PACKAGE.rglob("*.py")):
-        digest.update(path.relative_to(PACKAGE).as_posix().encode())
-        digest.update(path.read_bytes())
+        inside = path.relative_to(PACKAGE)
+        if inside.parts[0].removesuffix(".py") in KERNEL_ROOMS:
+            digest.update(inside.as_posix().encode())
+            digest.update(path.read_bytes())
     return digest.hexdigest()[:20]
 
 
@@ -150,6 +167,12 @@ def compiled(
         numba.config.CACHE_DIR = str(folder)
     options: dict[str, Any] = {"nogil": True, "error_model": "numpy", "boundscheck": check_bounds}
     top = cast(types.FunctionType, function)
+    for named in named_below(top, set()) - {top}:
+        room = named.__module__.split(".")[1]
+        if room not in KERNEL_ROOMS:
+            raise ValueError(
+                f"{named.__qualname__} of {room} cannot be compiled: its room is not in KERNEL_ROOMS"
+            )
     drawn_in = named_below(cast(types.FunctionType, seam), set()) if seam and not check_bounds else set()
     codes = {drawn.__code__ for drawn in drawn_in}
 

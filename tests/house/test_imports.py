@@ -1,10 +1,13 @@
 """The arrows between the rooms point down, every module has a floor, and names say what is inside."""
 
+import ast
 import tomllib
 from pathlib import Path
 
 import pytest
 from importlinter.cli import lint_imports
+
+from foilwright.compiled import KERNEL_ROOMS
 
 ROOT = Path(__file__).resolve().parents[2]
 HOUSE = ROOT / "src" / "foilwright"
@@ -63,3 +66,17 @@ def test_every_room_below_the_documents_stays_there(room: str):
         name: number for number, layer in enumerate(floors()) for name in layer.replace("|", " ").split()
     }
     assert order[room] > order["documents"] > order["jobs"] > order["cli"]
+
+
+def test_what_may_be_compiled_knows_only_what_is_hashed():
+    """The kept code is found by the hash of the kernel rooms, so nothing they name may come from elsewhere.
+
+    `mistakes` holds no number that a kernel could freeze in.
+    """
+    allowed = {*KERNEL_ROOMS, "mistakes"}
+    for path in modules():
+        room = path.relative_to(HOUSE).parts[0].removesuffix(".py")
+        if room in KERNEL_ROOMS and room != "compiled":
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+                if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("foilwright."):
+                    assert (node.module or "").split(".")[1] in allowed, (path, node.module)
