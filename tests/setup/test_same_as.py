@@ -9,7 +9,7 @@ import pytest
 from foilwright.flight.at_speed import Steady
 from foilwright.outcomes import NO_BALANCE, OUTSIDE_VALIDITY, SOLVED
 from foilwright.setup.choose import roles_of
-from foilwright.setup.effects import effects
+from foilwright.setup.effects import slopes_at_state
 from foilwright.setup.grid import BOWS, HEIGHTS, grid
 from foilwright.setup.same_as import same_as
 from foilwright.setup.standing import PULL, Standing, flown
@@ -83,7 +83,7 @@ def test_beyond_the_range_is_said(fresh):
 def test_every_place_of_the_grid_does_what_it_is_for(name, fresh):
     it, state = standing(name, fresh)
     assert state is not None
-    entries = grid(effects(it, [(state.speed, state)]), it.adjusters, roles_of(it), it.settings)
+    entries = grid(slopes_at_state(it, state.speed, state), it.adjusters, roles_of(it), it.settings)
     assert list(entries) == [(height, bow) for height in HEIGHTS for bow in BOWS]
     for (height, bow), entry in entries.items():
         first = entry.first
@@ -108,7 +108,7 @@ def test_the_grid_turns_a_reversed_rod_the_right_way_and_does_without_a_rod(fres
     for name in ("marram", "marram-reversed", "pipkin"):
         it, state = standing(name, fresh)
         assert state is not None
-        entries = grid(effects(it, [(state.speed, state)]), it.adjusters, roles_of(it), it.settings)
+        entries = grid(slopes_at_state(it, state.speed, state), it.adjusters, roles_of(it), it.settings)
         turns[name] = entries[("high", "level")].first
     marram, other, pipkin = turns["marram"], turns["marram-reversed"], turns["pipkin"]
     assert marram is not None and other is not None and pipkin is not None
@@ -119,7 +119,7 @@ def test_the_grid_turns_a_reversed_rod_the_right_way_and_does_without_a_rod(fres
 def test_no_place_of_the_grid_goes_beyond_the_range(fresh):
     it, state = standing("marram", fresh, sailor_aft=-3.0, rudder_rake=6.0)
     assert state is not None
-    entries = grid(effects(it, [(state.speed, state)]), it.adjusters, roles_of(it), it.settings)
+    entries = grid(slopes_at_state(it, state.speed, state), it.adjusters, roles_of(it), it.settings)
     for entry in entries.values():
         for turn in (entry.first, entry.then):
             if turn is not None:

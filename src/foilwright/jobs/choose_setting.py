@@ -10,7 +10,7 @@ from foilwright.documents.turn_words import grid_words, reasons, turn_words
 from foilwright.flight.at_speed import Steady
 from foilwright.jobs.turn_adjusters import standing_of
 from foilwright.setup.choose import Choice, choose, roles_of
-from foilwright.setup.effects import effects
+from foilwright.setup.effects import slopes_at_state
 from foilwright.setup.goals import goal_for
 from foilwright.setup.grid import Entry, grid
 from foilwright.setup.standing import Standing, compiled_at_hand, counted, flown
@@ -92,8 +92,8 @@ def first_changes(
     if not flying:
         return {}
     state = min(flying, key=lambda one: abs(one.speed - GRID_SPEED))
-    table = effects(standing, [(state.speed, state)], fast)
-    return grid(table, standing.adjusters, roles_of(standing), standing.settings)
+    slopes = slopes_at_state(standing, state.speed, state)
+    return grid(slopes, standing.adjusters, roles_of(standing), standing.settings)
 
 
 def counted_flying(states: Sequence[Steady | None]) -> list[Steady]:

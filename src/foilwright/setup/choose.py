@@ -14,11 +14,12 @@ from foilwright.flight.at_speed import Steady
 from foilwright.flight.boat import N_SCALARS, row_names
 from foilwright.linkage.chain import LINK_SIZE
 from foilwright.outcomes import NO_BALANCE, SOLVED
-from foilwright.setup.effects import doubts_of, effects, local_at
+from foilwright.setup.effects import doubts_of, local_at
 from foilwright.setup.goals import Goal, wanted_at
-from foilwright.setup.judge import Bands, Judged, bands_of, inside_what_is_known, judged
+from foilwright.setup.judge import Bands, Judged, bands_of, inside_what_is_known, judged, may_be_known
 from foilwright.setup.order import role_of
-from foilwright.setup.search import Search, judge_in_full, searched
+from foilwright.setup.reach import reach_of
+from foilwright.setup.search import Search, judge_states, searched
 from foilwright.setup.standing import Standing, flown
 from foilwright.setup.walk import Move, in_order
 
@@ -30,15 +31,19 @@ INSIDE, KNOWN, NOTHING_BETTER, CHANGED, NO_FLIGHT = (
 )  # fmt: skip
 
 
+Counts = tuple[int, int, bool]
+
+
 class Choice(NamedTuple):
     """What was chosen and why.
 
     speeds      those that have a state at present [m/s]; lost  those that have none
     moves       the changes in the order to make them
     why         inside, inside what is known, nothing better, changed, or no flight
-    doubts      how sure height and trim are at each speed [m, rad]
+    doubts      how sure height and trim are at each speed [m, rad], where that decided
     scored, solved  how many settings were scored, and how many of them solved
     proved      no setting left unsolved could do better, as far as the scores can be trusted
+    states      those that count with the chosen setting, at the speeds that have one at present
     """
 
     outcome: int
@@ -55,6 +60,7 @@ class Choice(NamedTuple):
     scored: int
     solved: int
     proved: bool
+    states: Sequence[Steady | None] | None
 
 
 def choose(
@@ -81,7 +87,7 @@ def choose(
     bands = bands_of(wanted_at(goal, kept, take_off))
     if not have:
         now, none = dict(standing.settings), (None, None, (), ())
-        return Choice(NO_BALANCE, now, kept, lost, bands, *none, NO_FLIGHT, (), 0, 0, False)
+        return Choice(NO_BALANCE, now, kept, lost, bands, *none, NO_FLIGHT, (), 0, 0, False, None)
     roles = roles_of(standing)
     heights = tuple(state.height for _, state in have)
     trims = tuple(state.trim for _, state in have)
@@ -89,36 +95,37 @@ def choose(
     margins = [state.margins for _, state in have]
     present = judged(standing.settings, {}, roles, goal, bands, heights, trims, margins, heights, flew)
     locals_ = [local_at(standing, speed, state.height, state.trim) for speed, state in have]
-    doubts = tuple(doubts_of(standing, locals_, bands_of_numbers or {}))
-    search = Search(standing, goal, kept, bands, roles, present, flew, fast)
+    by_state = tuple(local.by_state for local in locals_)
+    search = Search(standing, goal, kept, bands, roles, present, flew, fast, by_state)
 
-    def ended(
-        chosen: Judged,
-        moves: tuple[Move, ...],
-        others: tuple[Judged, ...],
-        why: str,
-        counts: tuple[int, int, bool],
-    ) -> Choice:
+    def ended(why: str, doubts: Sequence[tuple[float, float]] = (), counts: Counts = (1, 1, True)) -> Choice:
+        settings = present.settings
         return Choice(
-            SOLVED, chosen.settings, kept, lost, bands, present, chosen, moves, others, why, doubts, *counts
+            SOLVED, settings, kept, lost, bands, present, present, (), (), why, tuple(doubts), *counts, found
         )
 
     if present.miss == 0.0:
-        return ended(present, (), (), INSIDE, (1, 1, True))
-    if inside_what_is_known(goal, bands, present, doubts):
-        return ended(present, (), (), KNOWN, (1, 1, True))
-    table = effects(standing, have, fast)
+        return ended(INSIDE)
+    if may_be_known(goal, bands, present):
+        doubts = doubts_of(standing, locals_, bands_of_numbers or {})
+        if inside_what_is_known(goal, bands, present, doubts):
+            return ended(KNOWN, doubts)
     names = [a.name for a in standing.adjusters if movable is None or a.name in movable]
-    best, tried, scored, proved = searched(search, table, names)
+    search = search._replace(reach=reach_of(standing, locals_, names, fast))
+    best, tried, scored, proved = searched(search, names, RUNNERS_UP)
     for one in best:
         if one.total >= present.total:
             break
         moves = in_order(search, one)
-        if moves is None or not _found_again(search, one):
+        after = None if moves is None else _found_again(search, one)
+        if moves is None or after is None:
             continue
         others = _others(best, one, present)
-        return ended(one, moves, others, CHANGED, (scored, tried, proved))
-    return ended(present, (), (), NOTHING_BETTER, (scored, tried, proved))
+        return Choice(
+            SOLVED, one.settings, kept, lost, bands, present, one, moves, others, CHANGED, (), scored, tried,
+            proved, after,
+        )  # fmt: skip
+    return ended(NOTHING_BETTER, (), (scored, tried, proved))
 
 
 def roles_of(standing: Standing) -> dict[str, str]:
@@ -127,13 +134,15 @@ def roles_of(standing: Standing) -> dict[str, str]:
     return {adjuster.name: role_of(adjuster, names) for adjuster in standing.adjusters}
 
 
-def _found_again(search: Search, one: Judged) -> bool:
-    """Whether the setting, solved from nothing, has the states that it was judged by."""
-    full = judge_in_full(search, one.settings)
-    return full is not None and bool(
+def _found_again(search: Search, one: Judged) -> list[Steady | None] | None:
+    """The states of a setting solved from nothing, where they are those that it was judged by."""
+    states = flown(search.standing._replace(settings=one.settings), search.speeds, search.fast)
+    full = judge_states(search, one.settings, states)
+    same = full is not None and bool(
         np.abs(np.array(full.heights) - np.array(one.heights)).max() < SAME
         and np.abs(np.array(full.trims) - np.array(one.trims)).max() < SAME
     )
+    return states if same else None
 
 
 def _others(best: Sequence[Judged], chosen: Judged, present: Judged) -> tuple[Judged, ...]:

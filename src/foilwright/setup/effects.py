@@ -15,10 +15,10 @@ from typing import NamedTuple
 import numpy as np
 
 from foilwright.compiled import plain
-from foilwright.flight.at_speed import Steady
+from foilwright.flight.at_speed import Steady, scratch
 from foilwright.flight.boat import N_SCALARS, Boat, row_names
 from foilwright.flight.chain_behaviour import unpacked
-from foilwright.flight.trim_at_speed import Case
+from foilwright.flight.trim_at_speed import Case, balance
 from foilwright.linkage.chain import LINK_SIZE
 from foilwright.measures import Floats
 from foilwright.outcomes import NO_BALANCE, SOLVED
@@ -113,6 +113,16 @@ def effects(
     return table
 
 
+def slopes_at_state(standing: Standing, speed: float, state: Steady) -> dict[str, Change]:
+    """The derivative alone, for one step of every adjuster and of the pull, at one state."""
+    local = local_at(standing, speed, state.height, state.trim)
+    ends = {
+        name: [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
+        for name in names_of(standing)
+    }
+    return {name: slope_of(local, both) for name, both in ends.items()}
+
+
 def local_at(standing: Standing, speed: float, height: float, trim: float) -> Local:
     """The derivatives at a solved state."""
     case = case_at(standing, speed)
@@ -166,7 +176,10 @@ def solved_steps(
         for local, name, sign in ones:
             slope = slopes[(local.case.speed, name)]
             starts.append((local.height + sign * slope.height, local.trim + sign * slope.trim))
-        ends = near(standing, rows, pull_share, [local.case.speed for local, _, _ in ones], starts, fast)
+        known = [local.by_state for local, _, _ in ones]
+        ends = near(
+            standing, rows, pull_share, [local.case.speed for local, _, _ in ones], starts, fast, known
+        )
         for (local, name, sign), end in zip(ones, ends, strict=True):
             key = (local.case.speed, name, sign)
             if end is None:
@@ -236,16 +249,16 @@ def doubts_of(
     """
     row = standing.present_row
     index = {name: i for i, name in enumerate(row_names_of(row))}
+    items = plain(scratch().items)
     squares = np.zeros((len(locals_), 2))
     for name, band in bands.items():
-        boats = []
-        for sign in (1.0, -1.0):
-            other = row.copy()
-            other[index[name]] += sign * SHARE_OF_STEP * band
-            boats.append((plain(unpacked(other)), 0.0))
+        other = row.copy()
+        other[index[name]] += SHARE_OF_STEP * band
+        boat = plain(unpacked(other))
         for i, local in enumerate(locals_):
-            slope = slope_of(local, boats)
-            squares[i] += slope.height**2, slope.trim**2
+            lift, pitch = balance(local.case._replace(boat=boat), local.height, local.trim, items)
+            by_band = np.array([lift - local.at.lift, pitch - local.at.pitch]) / SHARE_OF_STEP
+            squares[i] += np.linalg.solve(local.by_state[:2], by_band) ** 2
     return [(sqrt(height), sqrt(trim)) for height, trim in squares]
 
 

@@ -11,7 +11,7 @@ from math import radians
 from typing import NamedTuple
 
 from foilwright.setup.adjusters import Adjuster
-from foilwright.setup.effects import Change, Effect
+from foilwright.setup.effects import Change
 from foilwright.setup.order import BOW, HEIGHT, PLACE, SPREAD
 
 LOW, RIGHT, HIGH = "low", "right", "high"
@@ -65,13 +65,12 @@ RECIPES: dict[tuple[str, str], tuple[tuple[str, ...], tuple[Asked, ...]]] = {
 
 
 def grid(
-    effects: Sequence[Effect],
+    slopes: Mapping[str, Change],
     adjusters: Sequence[Adjuster],
     roles: Mapping[str, str],
     settings: Mapping[str, float],
 ) -> dict[tuple[str, str], Entry]:
-    """The grid from the effects at one speed; empty turns where no adjuster does what is asked."""
-    slopes = {effect.adjuster: effect.slope for effect in effects if effect.slope is not None}
+    """The grid from the effect of one step at one speed; empty turns where no adjuster does what is asked."""
     found = {}
     for place, (advice, asked) in RECIPES.items():
         turns: list[Turn] = []

@@ -132,6 +132,12 @@ def judged(
     )  # fmt: skip
 
 
+def may_be_known(goal: Goal, bands: Bands, present: Judged) -> bool:
+    """Whether doubt could excuse the present setting: no margin short, no learner above the band."""
+    over = bool(np.any(np.array(present.heights) > bands.high + RAISED))
+    return not present.short and not (goal.learner and over)
+
+
 def inside_what_is_known(
     goal: Goal, bands: Bands, present: Judged, doubts: Sequence[tuple[float, float]]
 ) -> bool:
@@ -140,10 +146,8 @@ def inside_what_is_known(
     Each height and trim is within its band, or outside by less than its standard error. Margins are kept as
     predicted: doubt excuses none of them, and for a learner it excuses no height above the band.
     """
-    if present.short:
+    if not may_be_known(goal, bands, present):
         return False
     heights, trims = np.array(present.heights), np.array(present.trims)
-    if goal.learner and bool(np.any(heights > bands.high + RAISED)):
-        return False
     slack = np.array(doubts).reshape(-1, 2)
     return float(band_miss(bands, heights, trims, slack[:, 0], slack[:, 1])) <= 0.0

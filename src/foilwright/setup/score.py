@@ -13,8 +13,8 @@ import numpy as np
 
 from foilwright.measures import Floats
 from foilwright.setup.adjusters import Adjuster
-from foilwright.setup.effects import Effect
 from foilwright.setup.judge import STEP_COST, Bands, Judged, band_miss, change_cost
+from foilwright.setup.reach import Bend
 
 MOST_CHANGES = 3
 WRONG_SHARE = 0.25  # how wrong a predicted change of height or trim may be, as a share of it ...
@@ -43,6 +43,8 @@ class Scored(NamedTuple):
     trims: Floats
     totals: Floats
     at_best: Floats
+    wrong_heights: Floats  # [settings, speeds]: how wrong the score may be
+    wrong_trims: Floats
 
     def changes(self, i: int) -> dict[str, float]:
         """The changes of one setting [steps from the present]."""
@@ -54,13 +56,12 @@ def whole_steps(adjuster: Adjuster) -> list[float]:
     return [float(s) for s in range(round(adjuster.least), round(adjuster.greatest) + 1)]
 
 
-def alone_of(adjuster: Adjuster, at: float, by_speed: Sequence[Effect]) -> Alone:
+def alone_of(adjuster: Adjuster, at: float, by_speed: Sequence[Bend]) -> Alone:
     """An adjuster that stands `at` [steps from its mark], moved to every other whole step of its range."""
     steps = np.array([s - at for s in whole_steps(adjuster) if abs(s - at) > 1e-9])
-    heights, trims = [], []
-    for effect in by_speed:
-        heights.append(_bent(steps, *(None if one is None else one.height for one in effect[3:6])))
-        trims.append(_bent(steps, *(None if one is None else one.trim for one in effect[3:6])))
+    heights, trims = (
+        [_bent(steps, *(None if one is None else one[i] for one in bend)) for bend in by_speed] for i in (0, 1)
+    )
     shape = (len(steps), len(by_speed))
     return Alone(steps, np.array(heights).T.reshape(shape), np.array(trims).T.reshape(shape))
 
@@ -80,6 +81,7 @@ def score(
     """Every setting from one to MOST_CHANGES changes away from the present one."""
     heights, trims = np.array(present.heights), np.array(present.trims)
     moved, at_height, at_trim, totals, at_best = [], [], [], [], []
+    off_height, off_trim = [], []
     movable = [i for i, one in enumerate(alone) if len(one.steps)]
     for count in range(1, MOST_CHANGES + 1):
         for chosen in combinations(movable, count):
@@ -101,9 +103,11 @@ def score(
             at_height.append(h)
             at_trim.append(t)
             totals.append(cost + band_miss(bands, h, t, nothing, nothing))
+            off_height.append(np.asarray(wrong_h))
+            off_trim.append(np.asarray(wrong_t))
             at_best.append(cost + band_miss(bands, h, t, np.asarray(wrong_h), np.asarray(wrong_t)))
     if not moved:
         none = np.zeros((0, len(heights)))
-        return Scored(tuple(names), np.zeros((0, len(alone))), none, none, np.zeros(0), np.zeros(0))
-    parts = (np.concatenate(part) for part in (moved, at_height, at_trim, totals, at_best))
+        return Scored(tuple(names), np.zeros((0, len(alone))), none, none, np.zeros(0), np.zeros(0), none, none)
+    parts = (np.concatenate(part) for part in (moved, at_height, at_trim, totals, at_best, off_height, off_trim))
     return Scored(tuple(names), *parts)

@@ -22,6 +22,7 @@ from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, balance, loa
 from foilwright.measures import Floats
 from foilwright.outcomes import SOLVED
 from foilwright.setup.adjusters import Adjuster, adjuster_named, change_at, turned
+from foilwright.setup.settle import settled
 from foilwright.water.properties import Water
 
 PULL = "sail-pull"
@@ -179,10 +180,13 @@ def near(
     speeds: Sequence[float],
     starts: Sequence[tuple[float, float]],
     fast: bool,
+    known: Sequence[Floats] | None = None,
+    tolerance: float = SOLVED_TOLERANCE,
 ) -> list[tuple[float, float] | None]:
     """Height [m] and trim [rad] of the state near each start, one row of numbers and one speed each.
 
-    None where the search does not settle. `fast` uses the compiled kernel.
+    None where the search does not settle. `fast` uses the compiled kernel. Without it, slopes of the balance
+    that are `known` at the starts [2, 2] save looks at it, and `tolerance` [of weight] may be coarser.
     """
     tables, water, heel = standing.tables, standing.water, standing.heel
     if not rows:
@@ -201,8 +205,14 @@ def near(
         return found
     base_case = case_of(standing.row, tables, water, 1.0, heel, pull_share)
     items = plain(scratch().items)
-    for row, speed, start in zip(rows, speeds, starts, strict=True):
-        case = base_case._replace(boat=plain(unpacked(row)), speed=float(speed))
+    boat, last = base_case.boat, standing.row
+    for i, (row, speed, start) in enumerate(zip(rows, speeds, starts, strict=True)):
+        if row is not last:
+            boat, last = plain(unpacked(row)), row
+        case = base_case._replace(boat=boat, speed=float(speed))
+        if known is not None:
+            found.append(settled(case, start, known[i], items, tolerance))
+            continue
         height, trim, miss, _ = polished(case, start[0], start[1], items)
         found.append((height, trim) if miss <= SOLVED_TOLERANCE else None)
     return found

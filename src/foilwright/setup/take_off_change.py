@@ -13,8 +13,22 @@ from typing import NamedTuple
 import numpy as np
 
 from foilwright.compiled import plain
-from foilwright.flight.at_speed import Steady, is_flying, nearby, scratch, take_off_speed
-from foilwright.flight.trim_at_speed import Case, Slopes, balance, is_stable
+from foilwright.flight.at_speed import (
+    Steady,
+    is_flying,
+    nearby,
+    scratch,
+    slowest_flying,
+    take_off_speed,
+)
+from foilwright.flight.trim_at_speed import (
+    SOLVED_TOLERANCE,
+    Case,
+    Slopes,
+    balance,
+    is_stable,
+    polished,
+)
 from foilwright.measures import Floats
 from foilwright.setup.effects import SHARE_OF_STEP, STATE_STEP, within_range
 from foilwright.setup.standing import Standing, case_at, flown, names_of, stepped_boat, with_boat
@@ -24,6 +38,7 @@ SPEED_STEP = 1e-4  # in differences [m/s]
 TOO_FAR = 0.05  # a Newton solution this far from the speed looked for is another one [m/s]
 SOLVED = 1e-8
 FOLD_STEP = 1e-3  # the fold is a derivative itself: wider differences of it
+FAR_BELOW = 1.5  # a known flying state further above its take-off is no start for it [m/s]
 ABOVE = (0.0, 0.06, 0.2, 0.5)  # a flying state this far above the take-off is followed down to it [m/s]
 GRID = tuple(1.5 + 0.25 * i for i in range(51))  # where the compiled search looks for the first flight [m/s]
 
@@ -50,6 +65,10 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
     row, tables, water, heel = standing.present_row, standing.tables, standing.water, standing.heel
     if fast and not known:
         known = _around_first_flight(standing)
+    top = slowest_flying(known)
+    found = None if top is None else _reached_from(standing, top)
+    if found is not None:
+        return found
     speed = take_off_speed(row, tables, water, heel, known)
     if speed is None:
         return None
@@ -58,9 +77,36 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
         return None
     case = case_at(standing, speed)
     for clear in (True, False):
-        found = _solved(case, np.array([speed, *state]), clear)
-        if found is not None and fabs(found[0] - speed) < TOO_FAR:
-            return TakeOff(float(found[0]), float(found[1]), float(found[2]), clear)
+        end = _solved(case, np.array([speed, *state]), clear)
+        if end is not None and fabs(end[0] - speed) < TOO_FAR:
+            return TakeOff(float(end[0]), float(end[1]), float(end[2]), clear)
+    return None
+
+
+def _reached_from(standing: Standing, top: Steady) -> TakeOff | None:
+    """The take-off solved at once from a flying state above it; None where that cannot be trusted.
+
+    Trusted is what lies below that state, not far, with a stable flying state half way between the two.
+    """
+    case = case_at(standing, top.speed)
+    start = np.array([top.speed, top.height, top.trim])
+    for clear in (True, False):
+        end = _solved(case, start, clear)
+        if end is None:
+            continue
+        speed, height, trim = (float(x) for x in end)
+        if not 0.0 <= top.speed - speed < FAR_BELOW:
+            continue
+        between = case._replace(speed=0.5 * (speed + top.speed))
+        half = 0.5 * (height + top.height), 0.5 * (trim + top.trim)
+        middle_h, middle_t, miss, slopes = polished(between, *half, plain(scratch().items))
+        if miss > SOLVED_TOLERANCE or is_stable(slopes) < 0.5:
+            continue
+        row, tables, heel = standing.present_row, standing.tables, standing.heel
+        if is_flying(row, tables, heel, middle_h, middle_t) and (
+            clear or is_flying(row, tables, heel, height, trim)
+        ):
+            return TakeOff(speed, height, trim, clear)
     return None
 
 

@@ -45,7 +45,12 @@ def _walked(search: Search, one: Judged, order: Sequence[str]) -> tuple[Move, ..
         if settings == dict(one.settings):
             after: list[tuple[float, float] | None] = list(zip(one.heights, one.trims, strict=True))
         else:
-            after = near(standing, [row] * len(speeds), 1.0, speeds, before, search.fast)
+            rows = [row] * len(speeds)
+            starts = [
+                (height + one.changes[name] * bend.slope[0], trim + one.changes[name] * bend.slope[1])
+                for (height, trim), bend in zip(before, search.reach[name], strict=True)
+            ]
+            after = near(standing, rows, 1.0, speeds, starts, search.fast, search.by_state)
         states = [state for state in after if state is not None]
         if len(states) < len(speeds):
             return None
