@@ -236,7 +236,7 @@ def test_a_chain_that_locks_before_any_stop_is_told_with_its_wand_angle() -> Non
 
 
 def test_two_angles_of_a_whole_foil_that_differ() -> None:
-    found = faults(changed(PIPKIN, "\nfoil_deg = 1.5\n", "\nfoil_deg = 2.5\n"))
+    found = faults(changed(PIPKIN, "\nfoil_deg = 3.0\n", "\nfoil_deg = 2.5\n"))
     assert "chain.foil_deg" in found[0].where and "one angle" in found[0].allowed
 
 

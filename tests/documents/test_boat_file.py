@@ -58,7 +58,7 @@ foil_change_deg = 3.0
 # that the boats were invented with.
 CHAINS = {
     "marram": ((-8.94, -3.52, 2.50, 8.47, 12.51), (0.5505, 0.9500, 1.2619)),
-    "pipkin": ((-3.22, -1.04, 1.50, 4.10, 5.89), (1.3820, 1.2406)),
+    "pipkin": ((-1.72, 0.46, 3.00, 5.60, 7.39), (1.3820, 1.2406)),
     "sedge": ((-8.97, -3.53, 2.50, 8.47, 12.49), (0.8511, 1.1000, 1.3826)),
 }
 WANDS = (5.0, 25.0, 45.0, 65.0, 80.0)
@@ -142,7 +142,7 @@ def test_marram_in_numbers() -> None:
 def test_the_chord_of_a_whole_foil_is_counted_once() -> None:
     boat, _, _ = unpacked(made("pipkin").row)
     assert (boat.main.flap_per_turn, boat.main.incidence_per_turn, boat.main.incidence) == (0.0, 1.0, 0.0)
-    assert degrees(boat.chain.foil_at_drawing) == pytest.approx(1.5)
+    assert degrees(boat.chain.foil_at_drawing) == pytest.approx(3.0)
     sure = made("pipkin").bands
     assert degrees(sure["chain.foil_at_drawing"]) == pytest.approx(0.3)
 

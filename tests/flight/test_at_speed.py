@@ -65,7 +65,21 @@ LONG = {
     "drag at 14": (170.0, 230.0),
     "wand at 14": (38.0, 48.0),
 }
-RANGES = {"marram": NARROW, "marram-curve": NARROW, "marram-reversed": NARROW, "sedge": LONG}
+WIDE = {
+    "take-off, lightest": (6.3, 7.6),
+    "take-off, usual": (6.8, 8.1),
+    "take-off, heaviest": (7.2, 8.6),
+    "height at 10": (0.30, 0.50),
+    "height at 14": (0.44, 0.62),
+    "height at 18": (0.48, 0.66),
+    "trim at take-off": (2.0, 4.5),
+    "trim at 14": (-0.6, 1.0),
+    "trim at 20": (-1.7, 0.0),
+    "drag at 12": (80.0, 112.0),
+    "drag at 14": (97.0, 135.0),
+    "wand at 14": (26.0, 36.0),
+}
+RANGES = {"marram": NARROW, "marram-curve": NARROW, "marram-reversed": NARROW, "sedge": LONG, "pipkin": WIDE}
 
 
 @cache
@@ -281,8 +295,10 @@ def moments_by_fine_scan(row: Floats, boat: ReadyBoat, water: Water, speed: floa
 
 @pytest.mark.slow
 @pytest.mark.usefixtures("compiled_physics")
-@pytest.mark.parametrize("name", ["marram", "sedge", "pipkin"])
-def test_no_state_is_missed(name):
+@pytest.mark.parametrize(
+    ("name", "slow", "fast"), [("marram", 7.0, 12.0), ("sedge", 7.0, 12.0), ("pipkin", 6.0, 10.0)]
+)
+def test_no_state_is_missed(name, slow, fast):
     """Against trims every 0.1 degrees, on 100 random boats around their take-off and the demo boat itself:
     where the moment changes sign there is a state, and no state where it does not. A pair of states closer
     than 0.2 degrees is a fold, which either way may step over.
@@ -292,7 +308,7 @@ def test_no_state_is_missed(name):
     assert (trims[0], trims[-1]) == pytest.approx((LEAST_TRIM, LEAST_TRIM + (N_TRIMS - 1) * TRIM_STEP))
     boats = random_boats(boat, 100, 77)
     rows = [boat.row, *(boats.row(i) for i in range(100))]
-    speeds = np.random.default_rng(5).uniform(7.0, 12.0, len(rows)) * KN
+    speeds = np.random.default_rng(5).uniform(slow, fast, len(rows)) * KN
     several = 0
     for row, speed in zip(rows, speeds, strict=True):
         moments = moments_by_fine_scan(row, boat, WATER, speed, trims)
@@ -314,7 +330,7 @@ def test_no_state_is_missed(name):
     assert several >= 1, "the seed draws no boat with several states"
 
 
-@pytest.mark.parametrize("speed_kn", [8.62, 8.66, 8.68])
+@pytest.mark.parametrize("speed_kn", [7.57, 7.60, 7.64])
 def test_pipkin_can_stand_in_two_ways_near_take_off(pipkin, speed_kn):
     """Hull just touching, or clear and bow up, with an unstable state between: it jumps clear."""
     touching, between, clear = fly_at(pipkin.row, pipkin.tables, WATER, speed_kn * KN)
