@@ -20,7 +20,7 @@ def misfits(value: Any, shape: Any, where: str = "answer") -> list[str]:
     if is_typeddict(shape):
         hints = get_type_hints(shape)
         if not isinstance(value, dict) or list(value) != list(hints):
-            return [f"{where}: keys {list(value)} in place of {list(hints)}"]
+            return [f"{where}: keys {list(value or ())} in place of {list(hints)}"]
         return [one for key, kind in hints.items() for one in misfits(value[key], kind, f"{where}.{key}")]
     kinds = get_args(shape)
     if get_origin(shape) is list:
@@ -79,6 +79,8 @@ def test_chain(foilwright):
     assert answer["swing_check"] == {
         "back_mm": pytest.approx(8.9, abs=0.1),
         "forward_mm": pytest.approx(-4.5, abs=0.1),
+        "middle_mm": pytest.approx(1.87, abs=0.02),  # 2.50 deg of flap on 0.3 x 0.143 m
+        "wand_deg": pytest.approx(45.0),
     }
 
 
@@ -108,12 +110,52 @@ def test_card(foilwright, tmp_path):
     answer = said.answer
     fits(answer, answers.CardAnswer)
     assert answer["file"] == str(out) and out.read_bytes().startswith(b"%PDF")
-    assert answer["reasons"] == [] and answer["runners_up"] == []
+    assert answer["reasons"] and answer["stripes_seen"] is None
     assert {height: list(row) for height, row in answer["grid"].items()} == {
         height: ["bow_down", "level", "bow_up"] for height in ("low", "right", "high")
     }
     assert [one["adjuster"] for one in answer["settings"]][:2] == ["main-rod", "wand-length"]
+    assert any(one["change"] != 0 for one in answer["settings"])
+    for other in answer["runners_up"]:
+        assert list(other) == ["settings", "sentence", "miss"] and other["sentence"]
+    assert answer["grid"]["right"]["level"] == "change nothing"
+
+
+def test_card_without_a_stage_chooses_nothing(foilwright):
+    said = foilwright("card", "marram", "--sailor", "75", "--speed", "12:14", "--form", "text", "--json")
+    answer = said.answer
+    fits(answer, answers.CardAnswer)
+    assert answer["reasons"] == [] and answer["runners_up"] == [] and answer["stage"] is None
     assert all(one["change"] == 0 for one in answer["settings"])
+    assert answer["grid"]["high"]["level"]  # first changes are worked out all the same
+
+
+def test_stripes_seen_are_a_measurement(foilwright):
+    said = foilwright(
+        "card", "marram", "--sailor", "75", "--stage", "improving", "--form", "text",
+        "--stripes", "6½,7@14kn", "--json",
+    )  # fmt: skip
+    fits(said.answer, answers.CardAnswer)
+    seen = said.answer["stripes_seen"]
+    assert (seen["main_stripes"], seen["rudder_stripes"]) == (6.5, 7.0)
+    assert seen["ride_height_error_mm"] == pytest.approx(100.0 / 12.0**0.5, rel=0.01)
+    assert seen["place"][0] == "high" and seen["first_change"]
+    assert seen["ride_height_change_mm"] > 100.0
+
+
+@pytest.mark.parametrize("stripes", ["4,5", "4;5@14", "x,5@14", "4,99@14", "4,5@300"])
+def test_stripes_that_are_none_are_told(foilwright, stripes):
+    said = foilwright("card", "marram", "--sailor", "75", "--form", "text", "--stripes", stripes)
+    assert said.code == 2 and "--stripes" in said.err
+
+
+def test_a_sheet_of_paper(foilwright, tmp_path):
+    said = foilwright("card", "marram", "--sailor", "75", "--sheet", "a3", "--out", tmp_path / "a.pdf")
+    assert said.code == 2 and "--sheet" in said.err
+    said = foilwright(
+        "card", "marram", "--sailor", "75", "--sheet", "a4", "--form", "html", "--out", tmp_path / "a"
+    )
+    assert said.code == 2
 
 
 def test_card_counts_its_change_from_where_the_adjuster_stands(foilwright, tmp_path):
@@ -121,9 +163,11 @@ def test_card_counts_its_change_from_where_the_adjuster_stands(foilwright, tmp_p
     text = example("marram").read_text(encoding="utf-8")
     boat.write_text(text.replace('name = "main-rod"\none_step', 'name = "main-rod"\npresent = 1.0\none_step'))
     said = foilwright(
-        "card", boat, "--sailor", "75", "--speed", "12", "--form", "text", "--set", "main-rod=3", "--json"
-    )
-    assert said.answer["settings"][0] == {"adjuster": "main-rod", "steps": 3, "change": 2}
+        "card", boat, "--sailor", "75", "--speed", "12:16", "--form", "text", "--set", "main-rod=3",
+        "--stage", "improving", "--json",
+    )  # fmt: skip
+    first = said.answer["settings"][0]
+    assert first["adjuster"] == "main-rod" and first["change"] == first["steps"] - 3 != 0
     assert said.answer["file"] is None
 
 
@@ -133,15 +177,15 @@ def test_demo(foilwright, tmp_path):
     assert said.code == 0
     fits(said.answer, answers.DemoAnswer)
     names = {path.name for path in out.iterdir()}
-    boats = ("marram", "marram-curve", "marram-reversed")
+    boats = ("marram", "pipkin", "sedge", "marram-curve")
     assert names == {f"{boat}-card.{end}" for boat in boats for end in ("pdf", "html")} | {
-        "summary.md", "summary.txt", "summary.json",
+        "summary.md", "summary.txt", "summary.json", "cards-two-to-a4.pdf",
     }  # fmt: skip
     assert {one["file"] for one in said.answer["cards"]} == {
-        str(out / name) for name in names if "card" in name
+        str(out / name) for name in names if "-card." in name
     }
     for boat in said.answer["summary"]:
-        assert 7.4 <= boat["take_off_speed_kn"] <= 8.8
+        assert 6.0 <= boat["take_off_speed_kn"] <= 12.0
     summary = (out / "summary.md").read_text(encoding="utf-8")
     assert "## Marram" in summary and "(marram-card.pdf)" in summary and "| 14 kn |" in summary
     assert "Takes off from about" in (out / "summary.txt").read_text(encoding="utf-8")

@@ -11,8 +11,9 @@ import pytest
 from foilwright.documents.flight_view import FlightView, edge_travel, exposed, flight_view
 from foilwright.jobs.desk import open_boat
 from foilwright.paper.boat_drawing import boat_drawing
-from foilwright.paper.boat_labels import Label, placed_above, placed_below
+from foilwright.paper.boat_labels import Label, high_labels, label_height, placed_above, placed_below
 from foilwright.paper.chain_drawing import chain_drawing
+from foilwright.paper.paper_card import BOAT_WIDTH_MM, HEIGHTS_MM
 from foilwright.paper.side_view import frame_for
 from foilwright.setup.adjusters import turned
 
@@ -160,3 +161,37 @@ def test_drawings_are_the_same_every_time_and_hold_no_nonsense():
     )
     assert first == second
     assert "nan" not in first and "inf" not in first
+
+
+@pytest.mark.parametrize(
+    "name", ["marram", "marram-curve", "marram-reversed", "marram-twelve", "sedge", "pipkin"]
+)
+@pytest.mark.parametrize("longest", [False, True])
+def test_labels_do_not_overlap_on_the_card(name, longest):
+    """In every height that a card may be drawn in, low and high over the water, long names too."""
+    for height, trim in ((0.08, 3.0), (0.45, 1.0), (0.65, -1.0)):
+        view = view_of(name, height, trim)
+        full = [
+            Label(one, "rudder twist grip" if longest else one.replace("-", " "), "−2.5 steps")
+            for one in view.anchors
+        ]
+        short = [Label(one, f"{i + 1}", "−2.5") for i, one in enumerate(view.anchors)]
+        for tallest, _ in HEIGHTS_MM:
+            drawn = boat_drawing(view, full, short, "a boat", BOAT_WIDTH_MM, tallest, SIZE)
+            used = short if drawn.numbered else full
+            high = high_labels(used, view)
+            rows = len(
+                placed_above(
+                    high, view, frame_for(view, BOAT_WIDTH_MM, tallest, 0.0)[0], BOAT_WIDTH_MM, SIZE
+                )[1]
+            )
+            frame, _ = frame_for(view, BOAT_WIDTH_MM, tallest, (rows - 1) * label_height(SIZE))
+            placed = placed_above(high, view, frame, BOAT_WIDTH_MM, SIZE)[0]
+            placed += placed_below(
+                [one for one in used if one not in high], view, frame, BOAT_WIDTH_MM, SIZE
+            )[0]
+            assert len(placed) == len(view.anchors)
+            for a, b in combinations(placed, 2):
+                apart = a.x + a.width <= b.x + 1e-9 or b.x + b.width <= a.x + 1e-9
+                assert apart or abs(a.y - b.y) >= 2.3 * SIZE, (tallest, a, b)
+            assert all(one.x >= -1e-9 and one.x + one.width <= BOAT_WIDTH_MM + 1e-9 for one in placed)

@@ -246,7 +246,7 @@ def card(
         typer.Option(
             "--speed",
             metavar="FROM:TO:STEP",
-            help="Boat speeds on the card, in kn. The step is 2 if left out.",
+            help="Boat speeds in kn; the card shows the slowest, the middle and the fastest. The step is 2.",
         ),
     ] = "10:18:2",
     stage: Annotated[
@@ -265,6 +265,17 @@ def card(
             "--out", metavar="FILE", help="The file to write. The text form is printed if it is left out."
         ),
     ] = None,
+    sheet: Annotated[
+        str, typer.Option("--sheet", metavar="a5|a4", help="Paper: a5, or the card twice on one A4 sheet.")
+    ] = "a5",
+    stripes: Annotated[
+        str | None,
+        typer.Option(
+            "--stripes",
+            metavar="MAIN,RUDDER@SPEED",
+            help="Strut stripes seen from another boat, to half a stripe, and its speed in kn: 4.5,5@14.",
+        ),
+    ] = None,
     set_: Set = None,
     heel: Heel = "0",
     water: WaterOption = "fresh",
@@ -276,7 +287,7 @@ def card(
     json: Json = False,
     lang: Lang = "en",
 ) -> int:
-    """Make the setup card, with the settings as they stand."""
+    """Make the setup card: with a stage it chooses the settings, without one they are taken as they stand."""
     from foilwright.jobs import desk
 
     check_language(lang)
@@ -285,7 +296,9 @@ def card(
         raise Mistake(
             "--out", "nothing", "the file to write", f"Write for example --out card{desk.ENDINGS[form]}."
         )
-    made = desk.card(boat, sailor, speed, stage, form, out, set_ or [], heel, water, temperature, date)
+    made = desk.card(
+        boat, sailor, speed, stage, form, out, set_ or [], heel, water, temperature, date, stripes, sheet
+    )
     code = DONE if made.answer["outcome"] == "solved" else CANNOT
     text = made.content.decode() if form == "text" and out is None else ""
     return answered(made.answer, json, lambda: show.card(made.answer, text), code)

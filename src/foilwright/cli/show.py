@@ -54,6 +54,7 @@ def demo(answer: DemoAnswer, out: str) -> str:
             f"{boat['boat']}: {_take_off(boat['take_off_speed_kn'])} Keel above water: {heights or 'none'}."
         )
     lines += ["", f"In {out}:", *(f"  {_name(one['file'])}" for one in answer["cards"])]
+    lines += ["  two cards to an A4 sheet: cards-two-to-a4.pdf"]
     lines += ["  summary.md, summary.txt, summary.json", "", NOBODY.rstrip()]
     return "\n".join(lines) + "\n"
 
@@ -126,7 +127,8 @@ def card(answer: CardAnswer, text: str) -> str:
     if text:
         return text
     reason = f"{answer['sentence']}\n" if answer["sentence"] else ""
-    return f"{reason}Card of {answer['boat']}, version {answer['boat_version']}: {answer['file']}\n"
+    why = "".join(f"{line}\n" for line in answer["reasons"])
+    return f"{reason}{why}Card of {answer['boat']}, version {answer['boat_version']}: {answer['file']}\n"
 
 
 # Small parts -----------------------------------------------------------------------------------------------
@@ -208,7 +210,9 @@ def settings_line(settings: Sequence[SettingAnswer]) -> str:
 def _swing(swing: SwingAnswer) -> str:
     back = shown("back", to_si(swing["back_mm"], "mm"))
     forward = shown("forward", to_si(swing["forward_mm"], "mm"))
-    return f"Swing check: wand hard back: back edge {back}; wand at forward stop: {forward}."
+    middle = shown("middle", to_si(swing["middle_mm"], "mm"))
+    held = f"wand held {swing['wand_deg']:.0f}° aft of square: {middle}"
+    return f"Swing check: wand hard back: back edge {back}; wand at forward stop: {forward};\n{held}."
 
 
 def signed(value: float, decimals: int | None) -> str:

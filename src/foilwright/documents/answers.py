@@ -9,7 +9,7 @@ from math import isfinite
 from typing import Any, TypedDict
 
 from foilwright.documents.defaults import Assumed
-from foilwright.documents.setup_card import CardSetting, SetupCard, SwingCheck
+from foilwright.documents.setup_card import SetupCard, SwingCheck
 from foilwright.flight.at_speed import Steady
 from foilwright.flight.chain_behaviour import ChainPoint
 from foilwright.outcomes import CHAIN_LOCKED, NO_BALANCE, OUTCOMES, SOLVED
@@ -60,10 +60,12 @@ class CheckAnswer(TypedDict):
 
 
 class SwingAnswer(TypedDict):
-    """Trailing edge at the root from foil angle 0, down positive, with the wand at each stop."""
+    """Trailing edge at the root from foil angle 0, down positive: at each stop, and wand held."""
 
     back_mm: float
     forward_mm: float
+    middle_mm: float
+    wand_deg: float
 
 
 class SettingAnswer(TypedDict):
@@ -157,6 +159,23 @@ class FlyAnswer(TypedDict):
     assumed: list[AssumedAnswer]
 
 
+class StripesAnswer(TypedDict):
+    """Stripes seen from another boat; changes are from what was worked out to what was seen."""
+
+    boat_speed_kn: float
+    main_stripes: float
+    rudder_stripes: float
+    ride_height_m: float
+    ride_height_error_mm: float
+    trim_deg: float
+    trim_error_deg: float
+    ride_height_change_mm: float | None
+    trim_change_deg: float | None
+    outcome: str
+    place: list[str]
+    first_change: str | None
+
+
 class CardAnswer(TypedDict):
     """Answer of `card`."""
 
@@ -174,6 +193,7 @@ class CardAnswer(TypedDict):
     grid: dict[str, dict[str, str | None]]
     swing_check: SwingAnswer
     take_off_speed_kn: float | None
+    stripes_seen: StripesAnswer | None
     file: str | None
 
 
@@ -246,7 +266,12 @@ def settings_answer(settings: Mapping[str, float]) -> list[SettingAnswer]:
 
 def swing_answer(swing: SwingCheck) -> SwingAnswer:
     """The swing check in millimetres."""
-    return {"back_mm": in_unit(swing.back, "mm"), "forward_mm": in_unit(swing.forward, "mm")}
+    return {
+        "back_mm": in_unit(swing.back, "mm"),
+        "forward_mm": in_unit(swing.forward, "mm"),
+        "middle_mm": in_unit(swing.middle, "mm"),
+        "wand_deg": shown_number("wand", swing.wand),
+    }
 
 
 def chain_row(point: ChainPoint) -> ChainRow:
@@ -323,25 +348,37 @@ def assumed_answer(assumed: Assumed, speed: float | None, change: float | None) 
     }
 
 
-def empty_grid() -> dict[str, dict[str, str | None]]:
-    """The grid of first changes before it can be filled: every place is there, and empty."""
-    return {height: dict.fromkeys(("bow_down", "level", "bow_up")) for height in ("low", "right", "high")}
-
-
-def chosen(settings: Sequence[CardSetting], present: Mapping[str, float]) -> list[ChosenSetting]:
-    """The settings of a card, with their change from where the adjusters stand now."""
-    return [
-        {
-            "adjuster": one.adjuster,
-            "steps": float(one.steps),
-            "change": float(one.steps - present[one.adjuster]),
-        }
-        for one in settings
-    ]
+def stripes_answer(card: SetupCard) -> StripesAnswer | None:
+    """What stripes seen say."""
+    seen = card.seen
+    if seen is None:
+        return None
+    there = seen.expected
+    side, top = seen.place
+    return {
+        "boat_speed_kn": shown_number("boat_speed", seen.speed),
+        "main_stripes": seen.main,
+        "rudder_stripes": seen.rudder,
+        "ride_height_m": shown_number("ride_height", seen.height),
+        "ride_height_error_mm": in_unit(seen.height_error, "mm"),
+        "trim_deg": shown_number("trim", seen.trim),
+        "trim_error_deg": in_unit(seen.trim_error, "deg"),
+        "ride_height_change_mm": None if there is None else in_unit(seen.height - there.height, "mm"),
+        "trim_change_deg": None if there is None else in_unit(seen.trim - there.trim, "deg"),
+        "outcome": outcome_name(NO_BALANCE if there is None else SOLVED),
+        "place": [side, top],
+        "first_change": card.grid[side][top],
+    }
 
 
 def card_answer(
-    card: SetupCard, present: Mapping[str, float], form: str, outcome: int, limit: str, file: str | None
+    card: SetupCard,
+    reasons: Sequence[str],
+    runners_up: Sequence[dict[str, Any]],
+    form: str,
+    outcome: int,
+    limit: str,
+    file: str | None,
 ) -> CardAnswer:
     """Answer of `card`."""
     return {
@@ -353,11 +390,15 @@ def card_answer(
         "stage": card.stage,
         "outcome": outcome_name(outcome),
         "sentence": card.no_flight or outcome_sentence(outcome, limit),
-        "settings": chosen(card.settings, present),
-        "reasons": [],
-        "runners_up": [],
-        "grid": empty_grid(),
+        "settings": [
+            {"adjuster": one.adjuster, "steps": float(one.steps), "change": float(one.change)}
+            for one in card.settings
+        ],
+        "reasons": list(reasons),
+        "runners_up": list(runners_up),
+        "grid": {height: dict(row) for height, row in card.grid.items()},
         "swing_check": swing_answer(card.swing),
         "take_off_speed_kn": None if card.take_off is None else shown_number("take_off_speed", card.take_off),
+        "stripes_seen": stripes_answer(card),
         "file": file,
     }

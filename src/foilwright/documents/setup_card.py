@@ -1,43 +1,38 @@
 """The setup card as data: what stands on it, whatever form it takes. Still in SI; words come in `paper/`."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from foilwright.documents.flight_view import FlightView
-
-BANDS: dict[str, dict[str, tuple[float, float]]] = {
-    "adult": {
-        "first-hops": (0.15, 0.30),
-        "improving": (0.25, 0.45),
-        "settled": (0.40, 0.60),
-        "expert": (0.60, 0.80),
-    },
-    "junior": {"first-hops": (0.10, 0.25), "improving": (0.20, 0.35), "settled": (0.30, 0.50)},
-}
-"""Ride height wanted at each stage of learning [m]. Common practice, no source; an expert junior has none."""
-
-JUNIOR_CREW_KG = 60.0
-"""A boat whose usual crew is lighter than this is taken for a junior's."""
 
 
 class CardSetting(NamedTuple):
     """One adjuster as it stands.
 
+    change    steps from where it stands now
     one_step  one step in the boat's own words
     mark      what a ruler is held to when the count is lost, and what it reads at this setting [mm]
     """
 
     adjuster: str
     steps: float
+    change: float
     one_step: str
     mark: str | None
     mark_mm: float | None
 
 
 class SwingCheck(NamedTuple):
-    """Trailing edge at the root from foil angle 0, down positive [m]: wand hard back, wand forward."""
+    """Trailing edge at the root from foil angle 0, down positive [m].
+
+    back, forward  wand hard back, wand at its forward stop; both may be the foil's own stops
+    middle         wand held at `wand` [rad], where no stop holds anything: there a slipped rod shows
+    """
 
     back: float
     forward: float
+    middle: float
+    wand: float
 
 
 class Expected(NamedTuple):
@@ -63,8 +58,53 @@ class HowSure(NamedTuple):
     assumed: bool  # whether the biggest doubt is something that was not measured
 
 
+class CardChoice(NamedTuple):
+    """What was chosen, in words.
+
+    why      what is wrong with the settings as they stand, or why nothing is changed
+    moves    the changes in their order, one at a time, each with what it does
+    after    why that order, and what is left when they are made
+    others   the next best settings
+    tried    how it was searched
+    """
+
+    why: tuple[str, ...]
+    moves: tuple[str, ...]
+    after: tuple[str, ...]
+    others: tuple[str, ...]
+    tried: str
+
+
+class StripesSeen(NamedTuple):
+    """Stripes seen from another boat and what they say. SI and radians.
+
+    main, rudder   how many showed at each strut
+    expected       the state worked out for that speed, if there is one
+    place          where that is in the grid: low, right or high, and bow_down, level or bow_up
+    """
+
+    speed: float
+    main: float
+    rudder: float
+    height: float
+    height_error: float
+    trim: float
+    trim_error: float
+    expected: Expected | None
+    place: tuple[str, str]
+
+
+Grid = Mapping[str, Mapping[str, str | None]]
+"""Words by low, right, high and bow_down, level, bow_up."""
+
+
 class SetupCard(NamedTuple):
-    """One card. `no_flight` says why nothing is expected, where that is so. No mass and no age of anybody."""
+    """One card. `no_flight` says why nothing is expected, where that is so. No mass and no age of anybody.
+
+    choice      None where the settings are taken as they stand
+    grid        the first change for each place, with what it does; short_grid the same without
+    expected    one state a speed: slow, middle, fast
+    """
 
     boat: str
     invented: bool
@@ -74,6 +114,9 @@ class SetupCard(NamedTuple):
     stage: str | None
     band: tuple[float, float] | None
     settings: tuple[CardSetting, ...]
+    choice: CardChoice | None
+    grid: Grid
+    short_grid: Grid
     swing: SwingCheck
     expected: tuple[Expected, ...]
     no_flight: str | None
@@ -82,12 +125,7 @@ class SetupCard(NamedTuple):
     salinity: float  # of the water [g/kg]
     temperature: float  # of the water [deg C]
     sure: HowSure | None
+    seen: StripesSeen | None
     date: str | None
     view: FlightView
     view_speed: float
-
-
-def band_for(stage: str | None, usual_crew_kg: float) -> tuple[float, float] | None:
-    """The ride height wanted at a stage of learning [m]."""
-    people = "junior" if usual_crew_kg < JUNIOR_CREW_KG else "adult"
-    return BANDS[people].get(stage) if stage else None

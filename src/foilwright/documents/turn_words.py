@@ -8,7 +8,7 @@ import numpy as np
 
 from foilwright.documents import turn_texts as texts
 from foilwright.documents.boat_chain import AdjusterRecord
-from foilwright.setup.choose import CHANGED, INSIDE, KNOWN, NO_FLIGHT, Choice
+from foilwright.setup.choose import CHANGED, INSIDE, KNOWN, NO_FLIGHT, NOTHING_BETTER, Choice
 from foilwright.setup.grid import BOWS, HEIGHTS, Entry, Turn
 from foilwright.setup.judge import Bands, Judged
 from foilwright.setup.order import HEIGHT, PLACE
@@ -54,24 +54,34 @@ def bow_words(change: float) -> str:
 
 
 def grid_words(
-    grid: Mapping[tuple[str, str], Entry], records: Sequence[AdjusterRecord]
+    grid: Mapping[tuple[str, str], Entry], records: Sequence[AdjusterRecord], short: bool = False
 ) -> dict[str, dict[str, str | None]]:
-    """The grid as it stands on a card: keys low, right, high by bow_down, level, bow_up."""
+    """The grid as it stands on a card: keys low, right, high by bow_down, level, bow_up.
+
+    Each turn with what it does; where `short`, without.
+    """
     by_name = {record.name: record for record in records}
     return {
         height: {
-            bow: entry_words(grid[(height, bow)], by_name) if (height, bow) in grid else None for bow in BOWS
+            bow: entry_words(grid[(height, bow)], by_name, short) if (height, bow) in grid else None
+            for bow in BOWS
         }
         for height in HEIGHTS
     }
 
 
-def entry_words(entry: Entry, records: Mapping[str, AdjusterRecord]) -> str:
+def entry_words(entry: Entry, records: Mapping[str, AdjusterRecord], short: bool = False) -> str:
     """One place of the grid."""
-    turns = [_expected(turn, records) for turn in (entry.first, entry.then) if turn is not None]
+    turns = [
+        turn_words(records[turn.adjuster], turn.steps) if short else _expected(turn, records)
+        for turn in (entry.first, entry.then)
+        if turn is not None
+    ]
     words = "; then ".join(turns)
     for advice in entry.advice:
         said = texts.ADVICE[advice]
+        if not words and advice == "look again":
+            continue  # at what, where nothing can be turned
         if not words:
             words = said
         elif advice == "look again":
@@ -94,7 +104,13 @@ def _expected(turn: Turn, records: Mapping[str, AdjusterRecord]) -> str:
 
 def reasons(choice: Choice, records: Sequence[AdjusterRecord]) -> list[str]:
     """Why these settings, in sentences: what is wrong now, each change in its turn, and what stays wrong."""
-    if choice.why == NO_FLIGHT or choice.present is None or choice.chosen is None:
+    moves = [*move_words(choice, records), *order_words(choice)]
+    return [*why_words(choice), *moves, *after_words(choice), *tried_words(choice)]
+
+
+def why_words(choice: Choice) -> list[str]:
+    """What is wrong with the settings as they stand, or why nothing is changed."""
+    if choice.why == NO_FLIGHT or choice.present is None:
         return [texts.NO_FLIGHT]
     if choice.why == INSIDE:
         return [texts.INSIDE]
@@ -102,16 +118,40 @@ def reasons(choice: Choice, records: Sequence[AdjusterRecord]) -> list[str]:
         height = max(one[0] for one in choice.doubts)
         bow = max(one[1] for one in choice.doubts)
         return [texts.KNOWN.format(height=f"{5.0 * round(200.0 * height):.0f}", bow=f"{degrees(bow):.1f}")]
-    found = _wrong(choice.present, choice.bands, choice.speeds)
-    found += _short(choice.present, choice.speeds)
-    if choice.why == CHANGED:
-        found += _moves(choice, {record.name: record for record in records})
-        found += _left(choice.chosen, choice.bands, choice.speeds)
-        found += _short(choice.chosen, choice.speeds)
-    else:
-        found.append(texts.NOTHING_BETTER)
+    found = _wrong(choice.present, choice.bands, choice.speeds) + _short(choice.present, choice.speeds)
+    return found if choice.why == CHANGED else [*found, texts.NOTHING_BETTER]
+
+
+def move_words(choice: Choice, records: Sequence[AdjusterRecord], with_how: bool = True) -> list[str]:
+    """The changes in their order, each with what it does; how it is made only `with_how`."""
+    return _moves(choice, {record.name: record for record in records}, with_how)
+
+
+def order_words(choice: Choice) -> list[str]:
+    """Why the changes stand in that order, where there are several."""
+    roles = [move.role for move in choice.moves]
+    if len(roles) > 1 and PLACE in roles:
+        if roles[0] == PLACE:
+            return [texts.PEOPLE_FIRST]
+        if roles[0] == HEIGHT:
+            return [texts.LOWER_FIRST]
+    return []
+
+
+def after_words(choice: Choice) -> list[str]:
+    """What is left when the changes are made."""
+    if choice.why != CHANGED or choice.chosen is None:
+        return []
+    left = _left(choice.chosen, choice.bands, choice.speeds)
+    return left + _short(choice.chosen, choice.speeds)
+
+
+def tried_words(choice: Choice) -> list[str]:
+    """How it was searched; nothing where no search was needed."""
+    if choice.why not in (CHANGED, NOTHING_BETTER):
+        return []
     form = texts.TRIED if choice.proved else texts.TRIED_NOT_ALL
-    return [*found, form.format(scored=choice.scored, solved=choice.solved)]
+    return [form.format(scored=choice.scored, solved=choice.solved)]
 
 
 def _outside(one: Judged, bands: Bands) -> tuple[tuple[int, float], ...]:
@@ -139,7 +179,7 @@ def _wrong(one: Judged, bands: Bands, speeds: Sequence[float]) -> list[str]:
     return found
 
 
-def _moves(choice: Choice, records: Mapping[str, AdjusterRecord]) -> list[str]:
+def _moves(choice: Choice, records: Mapping[str, AdjusterRecord], with_how: bool) -> list[str]:
     middle = len(choice.speeds) // 2
     found = []
     for i, move in enumerate(choice.moves):
@@ -149,18 +189,12 @@ def _moves(choice: Choice, records: Mapping[str, AdjusterRecord]) -> list[str]:
         found.append(
             texts.MOVE.format(
                 place=place,
-                turn=turn_words(records[move.adjuster], move.steps, True),
+                turn=turn_words(records[move.adjuster], move.steps, with_how),
                 speed=_speed(choice.speeds[middle]),
                 height=height_words(move.heights[middle]),
                 bow=bow_words(move.trims[middle]),
             )
         )
-    roles = [move.role for move in choice.moves]
-    if len(roles) > 1 and PLACE in roles:
-        if roles[0] == PLACE:
-            found.append(texts.PEOPLE_FIRST)
-        elif roles[0] == HEIGHT:
-            found.append(texts.LOWER_FIRST)
     return found
 
 
@@ -188,4 +222,4 @@ def _short(one: Judged, speeds: Sequence[float]) -> list[str]:
 
 
 def _speed(speed: float) -> str:
-    return shown("boat_speed", speed)
+    return shown("boat_speed", speed).replace(".0 ", " ")

@@ -1,5 +1,6 @@
 """What a person asks for, read: ranges, settings, water, heel. In: the words of the command line. Out: SI."""
 
+import re
 from collections.abc import Mapping, Sequence
 from math import floor
 from typing import NamedTuple
@@ -11,6 +12,7 @@ from foilwright.documents.sailor import Sailor
 from foilwright.measures import Floats
 from foilwright.mistakes import Mistake
 from foilwright.setup.adjusters import adjuster_named, check_setting, turned
+from foilwright.setup.standing import Standing
 from foilwright.units import parsed, plain, to_si
 from foilwright.water.properties import Water, water_at
 
@@ -18,6 +20,7 @@ FLY_SPEEDS = "4:24:1"
 CARD_SPEEDS = "10:18:2"
 WAND_ANGLES = "0:90:5"
 MOST_ROWS = 500
+MOST_STRIPES = 30.0
 SPEED_LIMITS = (to_si(0.5, "kn"), to_si(60.0, "kn"))
 WAND_LIMITS = (to_si(-60.0, "deg"), to_si(150.0, "deg"))
 HEEL_LIMITS = (to_si(-45.0, "deg"), to_si(45.0, "deg"))
@@ -31,6 +34,41 @@ class Conditions(NamedTuple):
     water: Water
     salinity: float  # [g/kg]
     temperature: float  # [deg C]
+
+
+class StripesRead(NamedTuple):
+    """Stripes counted at main and rudder strut, to half a stripe, at a boat speed [m/s]."""
+
+    main: float
+    rudder: float
+    speed: float
+
+
+def stripes_from(came: str, where: str = "--stripes") -> StripesRead:
+    """Stripes seen, from MAIN,RUDDER@SPEED: `4.5,5@14kn`."""
+    allowed = "MAIN,RUDDER@SPEED: stripes showing at the main and at the rudder strut, and the boat speed"
+    found = re.fullmatch(r"([^,@]+),([^,@]+)@([^,@:]+)", came.replace("½", ".5"))
+    if found is None:
+        raise Mistake(where, f"`{came}`", allowed, "Write for example --stripes 4.5,5@14.")
+    counts = []
+    for words in found.groups()[:2]:
+        try:
+            count = float(words)
+        except ValueError:
+            raise Mistake(where, f"`{words}`", allowed, "Write for example --stripes 4.5,5@14.") from None
+        if not 0.0 <= count <= MOST_STRIPES:
+            mend = "Count the stripes between hull and water."
+            raise Mistake(where, f"`{words}` stripes", f"0 to {MOST_STRIPES:g}", mend)
+        counts.append(count)
+    [speed] = range_from(found[3], "kn", 1.0, SPEED_LIMITS, where)
+    return StripesRead(counts[0], counts[1], speed)
+
+
+def three_of(speeds: Sequence[float]) -> list[float]:
+    """Slow, middle and fast of some speeds: the ends, and the one nearest to half way; fewer if there are."""
+    slow, fast = min(speeds), max(speeds)
+    middle = min(speeds, key=lambda speed: abs(speed - 0.5 * (slow + fast)))
+    return sorted({slow, middle, fast})
 
 
 def speeds_from(speeds: str | Sequence[float], default_step: float, where: str = "--speed") -> list[float]:
@@ -155,3 +193,10 @@ def row_for(boat: ReadyBoat, settings: Mapping[str, float], sailor: Sailor | Non
         row = np.array(row)
         row[boat.names.index("crew.mass")] = sailor.mass_kg
     return row
+
+
+def standing_of(
+    boat: ReadyBoat, settings: Mapping[str, float], sailor: Sailor | None, water: Water, heel: float
+) -> Standing:
+    """A boat ready to fly with its sailor aboard and its settings, as the setup room wants it."""
+    return Standing(row_for(boat, {}, sailor), boat.tables, water, boat.adjusters, settings, heel)

@@ -8,13 +8,16 @@ from foilwright.documents.sailor import Sailor
 from foilwright.jobs.desk import ENDINGS, Card, card, open_boat, rendered
 from foilwright.mistakes import Mistake
 
-BOATS = ("marram", "marram-curve", "marram-reversed")
-SPEEDS = "8:20:2"
+BOATS = ("marram", "pipkin", "sedge", "marram-curve")
+STAGE = "improving"
+SPEEDS = "10:18:2"
+SHEET = "cards-two-to-a4.pdf"
 FORMS = ("paper", "html")
 
 
 def demo(out: str | Path) -> DemoAnswer:
     """Makes the cards of the demo boats and the summary in the folder `out`, made where it is missing."""
+    from foilwright.paper.paper_card import paper_sheet
     from foilwright.paper.put_file import put_file
     from foilwright.paper.summary import summary_markdown, summary_text
 
@@ -25,7 +28,7 @@ def demo(out: str | Path) -> DemoAnswer:
     for name in BOATS:
         boat = open_boat(example(name))
         usual = boat.numbers["crew.usual_mass_kg"]
-        one = card(boat, Sailor(mass_band_kg=[usual, usual]), SPEEDS)
+        one = card(boat, Sailor(mass_band_kg=[usual, usual]), SPEEDS, STAGE, "text")
         names = []
         for form in FORMS:
             path = folder / f"{name}-card{ENDINGS[form]}"
@@ -34,9 +37,10 @@ def demo(out: str | Path) -> DemoAnswer:
             cards.append({"boat": boat.name, "boat_version": boat.version, "form": form, "file": str(path)})
         made.append((one.card, names))
         boats.append(_summary(one))
+    put_file(folder / SHEET, paper_sheet([one for one, _ in made]))
     answer: DemoAnswer = {"format": "foilwright/demo", "version": 1, "cards": cards, "summary": boats}
-    put_file(folder / "summary.md", summary_markdown(made).encode())
-    put_file(folder / "summary.txt", summary_text(made).encode())
+    put_file(folder / "summary.md", summary_markdown(made, SHEET).encode())
+    put_file(folder / "summary.txt", summary_text(made, SHEET).encode())
     # Beside the cards their names are enough, and the same whatever folder they lie in.
     beside = {**answer, "cards": [{**one, "file": Path(one["file"]).name} for one in cards]}
     put_file(folder / "summary.json", (as_json(beside) + "\n").encode())

@@ -32,6 +32,7 @@ from foilwright.documents.sailor import STAGES, Sailor, sailor_from
 from foilwright.documents.setup_card import SetupCard
 from foilwright.flight.at_speed import Steady, fly_at, take_off_later, take_off_speed
 from foilwright.flight.chain_behaviour import chain_at, locks_at
+from foilwright.jobs.choose_setting import choose_setting, counting_rows, first_changes
 from foilwright.jobs.conditions import (
     CARD_SPEEDS,
     FLY_SPEEDS,
@@ -42,13 +43,18 @@ from foilwright.jobs.conditions import (
     row_for,
     settings_from,
     speeds_from,
+    standing_of,
+    stripes_from,
+    three_of,
     wand_angles_from,
 )
 from foilwright.jobs.how_sure import Flying, assumed_changes, reference_state
-from foilwright.jobs.make_card import setup_card, swing_check, view_of
+from foilwright.jobs.make_card import Made, setup_card, swing_check, view_of
 from foilwright.measures import Floats
 from foilwright.mistakes import Mistake, Mistakes
 from foilwright.outcomes import SOLVED
+from foilwright.setup.standing import compiled_at_hand, counted, flown_rows
+from foilwright.setup.take_off_change import take_off_from
 from foilwright.words import quantity
 
 Who = str | float | Sailor
@@ -59,6 +65,7 @@ Settings = Sequence[str] | Mapping[str, float]
 """NAME=STEPS as written, or adjuster -> steps from its mark."""
 
 FORMS = ("paper", "html", "text", "phone")
+SHEETS = ("a5", "a4")
 ENDINGS = {"paper": ".pdf", "html": ".html", "text": ".txt"}
 
 
@@ -71,15 +78,15 @@ class Card(NamedTuple):
     content: bytes
 
 
-class _Flown(NamedTuple):
+class _Asked(NamedTuple):
+    """What was asked, read: the boat with its settings and its sailor, the heel, the water."""
+
     boat: ReadyBoat
     settings: dict[str, float]
     row: Floats
     sailor: Sailor
     heel: float
     around: Conditions
-    rows: list[Steady]
-    take_off: float | None
 
 
 def open_boat(path: str | Path) -> ReadyBoat:
@@ -135,27 +142,29 @@ def fly(
     temperature: str | float = 15.0,
 ) -> FlyAnswer:
     """Every steady state at each boat speed, the take-off speed, and what each assumption is worth."""
-    flown = _fly(boat, sailor_of(sailor), speeds_from(speeds, 1.0), settings, heel, water, temperature)
-    state = reference_state(flown.rows)
-    changes: Sequence[float | None] = [None] * len(flown.boat.assumed)
+    at = speeds_from(speeds, 1.0)
+    asked = _asked(boat, sailor_of(sailor), settings, heel, water, temperature)
+    tables, still = asked.boat.tables, asked.around.water
+    rows = [steady for speed in at for steady in fly_at(asked.row, tables, still, speed, asked.heel)]
+    off = take_off_speed(asked.row, tables, still, asked.heel, rows)
+    state = reference_state(rows)
+    changes: Sequence[float | None] = [None] * len(asked.boat.assumed)
     if state is not None:
-        changes = assumed_changes(Flying(flown.boat, flown.row, flown.around.water, state))
+        changes = assumed_changes(Flying(asked.boat, asked.row, still, state))
     return {
         "format": "foilwright/fly",
         "version": 1,
-        "boat": flown.boat.name,
-        "boat_version": flown.boat.version,
-        "settings": settings_answer(flown.settings),
-        "rows": [fly_row(steady) for steady in flown.rows],
-        "take_off_speed_kn": None
-        if flown.take_off is None
-        else shown_number("take_off_speed", flown.take_off),
+        "boat": asked.boat.name,
+        "boat_version": asked.boat.version,
+        "settings": settings_answer(asked.settings),
+        "rows": [fly_row(steady) for steady in rows],
+        "take_off_speed_kn": None if off is None else shown_number("take_off_speed", off),
         "take_off_later_kn": None
-        if flown.take_off is None
-        else shown_number("take_off_speed", take_off_later(flown.take_off, flown.row, flown.around.water)),
+        if off is None
+        else shown_number("take_off_speed", take_off_later(off, asked.row, still)),
         "assumed": [
             assumed_answer(assumed, state.speed if state else None, change)
-            for assumed, change in zip(flown.boat.assumed, changes, strict=True)
+            for assumed, change in zip(asked.boat.assumed, changes, strict=True)
         ],
     }
 
@@ -172,36 +181,44 @@ def card(
     water: str | float = "fresh",
     temperature: str | float = 15.0,
     date: str | None = None,
+    stripes: str | None = None,
+    sheet: str = "a5",
 ) -> Card:
-    """The setup card with the settings as they stand; written to `out` where that is given.
+    """The setup card, written to `out` where that is given; three speeds of those asked for stand on it.
 
-    A boat that does not fly at these speeds gets its card too, with the reason in words.
+    With a stage of learning, given or the sailor's own, settings are chosen for it; without one they are
+    taken as they stand. `stripes` are those seen from another boat, MAIN,RUDDER@SPEED. On the sheet `a4` the
+    paper card stands twice. A boat that does not fly at these speeds gets its card too, with the reason.
     """
     check_form(form)
+    check_sheet(sheet, form)
     who = sailor_of(sailor)
     stage = check_stage(stage or who.stage)
-    flown = _fly(boat, who, speeds_from(speeds, 2.0), settings, heel, water, temperature)
-    made = setup_card(
-        flown.boat, flown.row, flown.settings, who, stage, flown.rows, flown.take_off, flown.around.water,
-        flown.around.salinity, flown.around.temperature, flown.heel, date,
-    )  # fmt: skip
-    content = rendered(made, form)
+    at = three_of(speeds_from(speeds, 2.0))
+    read = None if stripes is None else stripes_from(stripes)
+    asked = _asked(boat, who, settings, heel, water, temperature)
+    made = _chosen(asked, stage, at)._replace(stripes=read, date=date)
+    written = setup_card(made)
+    content = rendered(written, form, sheet)
     if out is not None:
         from foilwright.paper.put_file import put_file
 
         put_file(Path(out), content)
-    outcome, limit = _outcome(flown.rows)
-    file = None if out is None else str(out)
-    answer = card_answer(made, flown.boat.present, form, outcome, limit, file)
-    return Card(answer, [fly_row(steady) for steady in flown.rows], made, content)
+    outcome, limit = _outcome(made.rows)
+    chosen = made.chosen
+    answer = card_answer(
+        written, chosen.reasons if chosen else (), chosen.runners_up if chosen else (), form, outcome, limit,
+        None if out is None else str(out),
+    )  # fmt: skip
+    return Card(answer, [fly_row(steady) for steady in made.rows], written, content)
 
 
-def rendered(made: SetupCard, form: str) -> bytes:
+def rendered(made: SetupCard, form: str, sheet: str = "a5") -> bytes:
     """A card in one of its forms, as the bytes of its file."""
     if form == "paper":
-        from foilwright.paper.paper_card import paper_card
+        from foilwright.paper.paper_card import paper_card, paper_sheet
 
-        return paper_card(made)
+        return paper_card(made) if sheet == "a5" else paper_sheet((made, made))
     if form == "html":
         from foilwright.paper.html_card import html_card
 
@@ -209,6 +226,16 @@ def rendered(made: SetupCard, form: str) -> bytes:
     from foilwright.paper.text_card import text_card
 
     return text_card(made).encode()
+
+
+def check_sheet(sheet: str, form: str) -> None:
+    """Raises a Mistake for a sheet of paper that is not known, or where no paper is asked for."""
+    if sheet not in SHEETS:
+        raise Mistake("--sheet", f"`{sheet}`", "a5 or a4", "Write for example --sheet a4.")
+    if sheet != "a5" and form != "paper":
+        raise Mistake(
+            "--sheet", f"`{sheet}` with the form {form}", "the paper form", "Leave one of them out."
+        )
 
 
 def check_form(form: str) -> None:
@@ -238,24 +265,43 @@ def solved_rows(answer: FlyAnswer) -> int:
     return sum(row["outcome"] == "solved" for row in answer["rows"])
 
 
-def _fly(
+def _asked(
     boat: str | Path | ReadyBoat,
     who: Sailor,
-    speeds: Sequence[float],
     settings: Settings,
     heel: str | float,
     water: str | float,
     temperature: str | float,
-) -> _Flown:
+) -> _Asked:
     lean = heel_from(heel)
     around = conditions_from(water, temperature)
     ready_boat = _boat(boat)
     present = settings_from(ready_boat, settings)
-    row = row_for(ready_boat, present, who)
-    tables = ready_boat.tables
-    rows = [steady for speed in speeds for steady in fly_at(row, tables, around.water, speed, lean)]
-    take_off = take_off_speed(row, tables, around.water, lean, rows)
-    return _Flown(ready_boat, present, row, who, lean, around, rows, take_off)
+    return _Asked(ready_boat, present, row_for(ready_boat, present, who), who, lean, around)
+
+
+def _chosen(asked: _Asked, stage: str | None, speeds: Sequence[float]) -> Made:
+    """All that the card is made of: the settings chosen for a stage, or without one as they stand."""
+    boat, who, water, heel = asked.boat, asked.sailor, asked.around.water, asked.heel
+    made = Made(
+        boat, asked.row, asked.settings, asked.settings, who, stage, (), None, asked.around, heel, {}, None,
+        None, None,
+    )  # fmt: skip
+    if stage is not None:
+        chosen = choose_setting(boat, who, asked.settings, stage, speeds, water, heel)
+        settings = {one["adjuster"]: one["steps"] for one in chosen.settings}
+        return made._replace(
+            row=row_for(boat, settings, who), settings=settings, rows=chosen.rows, take_off=chosen.take_off,
+            entries=chosen.entries, chosen=chosen,
+        )  # fmt: skip
+    standing = standing_of(boat, asked.settings, who, water, heel)
+    every = flown_rows(standing, speeds, compiled_at_hand())
+    states = [counted(rows) for rows in every]
+    return made._replace(
+        rows=counting_rows(states, every),
+        take_off=take_off_from(standing, [state for state in states if state is not None]),
+        entries=first_changes(standing, states),
+    )
 
 
 def _boat(boat: str | Path | ReadyBoat) -> ReadyBoat:

@@ -14,11 +14,12 @@ from foilwright.compiled import plain
 from foilwright.documents.boat_numbers import ReadyBoat, section_specs
 from foilwright.documents.boat_table import given_errors
 from foilwright.documents.setup_card import HowSure
-from foilwright.flight.at_speed import Steady, case_of, nearby, scratch
+from foilwright.flight.at_speed import Steady, case_of, scratch
 from foilwright.flight.boat import Tables
 from foilwright.flight.trim_at_speed import Slopes, balance, slopes_at
 from foilwright.measures import Floats
 from foilwright.outcomes import SOLVED
+from foilwright.setup.settle import settled
 from foilwright.units import to_si
 from foilwright.water.properties import Water
 from foilwright.water.section_data import tables_for
@@ -27,7 +28,10 @@ REFERENCE_SPEED = to_si(12.0, "kn")
 """Where assumptions are weighed, or at the nearest speed that flies [m/s]."""
 
 SOLVED_AGAIN = 12
-"""How many of the largest changes are solved again rather than taken to first order."""
+"""How many of the largest changes are solved again rather than taken to first order ..."""
+
+SOLVED_FOR_SUM = 4
+"""... and how many where only their sum is asked for."""
 
 WORTH_IT = 0.001
 """Changes below this [m] are left at first order."""
@@ -75,16 +79,19 @@ def how_sure(flying: Flying) -> HowSure:
     assumed = set(bands)
     errors = given_errors(boat.file)
     bands |= {name: (boat.numbers[name] - se, boat.numbers[name] + se) for name, se in errors.items()}
-    parts = {name: 0.5 * (change or 0.0) for name, change in height_changes(flying, bands).items()}
+    changes = height_changes(flying, bands, SOLVED_FOR_SUM)
+    parts = {name: 0.5 * (change or 0.0) for name, change in changes.items()}
     biggest = max(parts, key=lambda name: abs(parts[name]), default="")
     total = sum(part * part for part in parts.values()) ** 0.5
     return HowSure(flying.state.speed, total, biggest, biggest in assumed)
 
 
-def height_changes(flying: Flying, bands: Mapping[str, tuple[float, float]]) -> dict[str, float | None]:
+def height_changes(
+    flying: Flying, bands: Mapping[str, tuple[float, float]], again: int = SOLVED_AGAIN
+) -> dict[str, float | None]:
     """Change of ride height [m] from low to high for numbers of the boat file, in the file's units.
 
-    None where one of the dozen largest finds no state at one of its ends.
+    None where one of the `again` largest, which are solved again, finds no state at one of its ends.
     """
     state = flying.state
     items = plain(scratch().items)
@@ -96,10 +103,10 @@ def height_changes(flying: Flying, bands: Mapping[str, tuple[float, float]]) -> 
     for name, both in ends.items():
         heights = [_first_order(flying, slopes, row, tables, items) for row, tables in both]
         changes[name] = heights[1] - heights[0]
-    largest = sorted(changes, key=lambda name: -abs(changes[name] or 0.0))[:SOLVED_AGAIN]
+    largest = sorted(changes, key=lambda name: -abs(changes[name] or 0.0))[:again]
     for name in largest:
         if abs(changes[name] or 0.0) > WORTH_IT:
-            found = [_height(flying, row, tables) for row, tables in ends[name]]
+            found = [_height(flying, slopes, row, tables) for row, tables in ends[name]]
             low, high = found
             changes[name] = None if low is None or high is None else high - low
     return changes
@@ -116,11 +123,12 @@ def _first_order(flying: Flying, slopes: Slopes, row: Floats, tables: Tables, it
     return -(slopes.pitch_by_trim * lift - slopes.lift_by_trim * pitch) / determinant
 
 
-def _height(flying: Flying, row: Floats, tables: Tables) -> float | None:
+def _height(flying: Flying, slopes: Slopes, row: Floats, tables: Tables) -> float | None:
     state = flying.state
     if _is_same(flying, row, tables):
         return state.height
-    found = nearby(row, tables, flying.water, state.speed, state.heel, state.height, state.trim)
+    case = case_of(row, tables, flying.water, state.speed, state.heel)
+    found = settled(case, (state.height, state.trim), np.reshape(slopes, (2, 2)), plain(scratch().items))
     return None if found is None else found[0]
 
 

@@ -1,6 +1,5 @@
 """What turning does: the effects of every adjuster, and one adjuster in steps of another."""
 
-from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,24 +11,22 @@ from foilwright.documents.effect_answers import (
     one_of_two,
     same_as_answer,
 )
-from foilwright.documents.sailor import Sailor, sailor_from
 from foilwright.jobs.conditions import (
     SPEED_LIMITS,
     conditions_from,
     heel_from,
     range_from,
-    row_for,
     settings_from,
     speeds_from,
+    standing_of,
 )
-from foilwright.jobs.desk import open_boat
+from foilwright.jobs.desk import Settings, Speeds, Who, open_boat, sailor_of
 from foilwright.mistakes import Mistake
 from foilwright.setup.adjusters import adjuster_named
 from foilwright.setup.effects import effects
 from foilwright.setup.same_as import same_as
 from foilwright.setup.standing import PULL, Standing, compiled_at_hand, flown
 from foilwright.setup.take_off_change import take_off, take_off_changes
-from foilwright.water.properties import Water
 
 EFFECT_SPEEDS = "9:18:3"
 EFFECT_STEP = 3.0  # [kn]
@@ -42,28 +39,21 @@ class Loaded(NamedTuple):
     standing: Standing
 
 
-def standing_of(
-    boat: ReadyBoat, settings: Mapping[str, float], sailor: Sailor | None, water: Water, heel: float
-) -> Standing:
-    """A boat ready to fly with its sailor aboard and its settings, as the setup room wants it."""
-    return Standing(row_for(boat, {}, sailor), boat.tables, water, boat.adjusters, settings, heel)
-
-
 def effects_of(
     boat: str | Path | ReadyBoat,
-    sailor: str | Sailor,
-    speed: str = EFFECT_SPEEDS,
-    settings: Sequence[str] = (),
-    heel: str = "0",
-    water: str = "fresh",
-    temperature: str = "15",
+    sailor: Who,
+    speeds: Speeds = EFFECT_SPEEDS,
+    settings: Settings = (),
+    heel: str | float = 0.0,
+    water: str | float = "fresh",
+    temperature: str | float = 15.0,
 ) -> EffectsAnswer:
     """What one step of every adjuster and of the sail's pull does, over boat speeds."""
-    speeds = speeds_from(speed, EFFECT_STEP)
+    at = speeds_from(speeds, EFFECT_STEP)
     loaded = _load(boat, sailor, settings, heel, water, temperature)
     standing, fast = loaded.standing, compiled_at_hand()
-    states = flown(standing, speeds, fast)
-    table = effects(standing, list(zip(speeds, states, strict=True)), fast)
+    states = flown(standing, at, fast)
+    table = effects(standing, list(zip(at, states, strict=True)), fast)
     off = take_off(standing, [state for state in states if state is not None], fast)
     return effects_answer(
         loaded.boat.name,
@@ -80,15 +70,15 @@ def same(
     adjuster_a: str,
     boat_b: str | Path | ReadyBoat,
     adjuster_b: str,
-    sailor: str | Sailor,
-    speed: str = "12",
-    sailor_b: str | Sailor | None = None,
-    heel: str = "0",
-    water: str = "fresh",
-    temperature: str = "15",
+    sailor: Who,
+    speed: str | float = 12.0,
+    sailor_b: Who | None = None,
+    heel: str | float = 0.0,
+    water: str | float = "fresh",
+    temperature: str | float = 15.0,
 ) -> SameAsAnswer:
     """How many steps of B's adjuster do what one step of A's does, and what that leaves over."""
-    speeds = range_from(speed, "kn", 1.0, SPEED_LIMITS, "--speed")
+    speeds = range_from(f"{speed}", "kn", 1.0, SPEED_LIMITS, "--speed")
     if len(speeds) != 1:
         raise Mistake("--speed", f"`{speed}`", "one boat speed in kn", "Write for example --speed 12.")
     sides = []
@@ -107,13 +97,13 @@ def same(
 
 def _load(
     boat: str | Path | ReadyBoat,
-    sailor: str | Sailor,
-    settings: Sequence[str],
-    heel: str,
-    water: str,
-    temperature: str,
+    sailor: Who,
+    settings: Settings,
+    heel: str | float,
+    water: str | float,
+    temperature: str | float,
 ) -> Loaded:
-    who = sailor_from(sailor) if isinstance(sailor, str) else sailor
+    who = sailor_of(sailor)
     lean = heel_from(heel)
     around = conditions_from(water, temperature)
     ready_boat = boat if isinstance(boat, ReadyBoat) else open_boat(boat)

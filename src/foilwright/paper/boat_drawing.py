@@ -19,7 +19,7 @@ from foilwright.paper.boat_labels import (
     placed_below,
 )
 from foilwright.paper.side_view import Frame, frame_for
-from foilwright.paper.svg_marks import FAINT, INK, WASH, box, circle, drawing, line, shape, text
+from foilwright.paper.svg_marks import FAINT, INK, WASH, box, circle, drawing, line, shape, text, text_width
 
 STRIPE = 0.018  # height of a stripe of tape as drawn [m]
 BODY = "#cccccc"  # the sailor's outline
@@ -220,15 +220,21 @@ def _wand(view: FlightView, frame: Frame) -> list[str]:
 
 
 def _height_mark(view: FlightView, frame: Frame, size: float) -> list[str]:
-    """Ride height as a measure between the keel and the water, just ahead of the main strut."""
-    x, y = frame.place((view.main.foot[0] + 0.25 * view.main.chord, 0.0))
+    """Ride height as a measure between the keel and the water, beside the main strut."""
+    words, half = f"{view.height:.2f} m", 0.25 * view.main.chord
+    x, y = frame.place((view.main.foot[0] + half, 0.0))
     x += 0.6 * size
     water = frame.water
     if abs(water - y) < 0.4 * size:
         return []
+    aft = x + 0.6 * size + text_width(words, size) > frame.place(view.wand_tip)[0]
+    if aft:
+        # Ahead of the strut the wand would strike it out.
+        x = frame.place((view.main.foot[0] - 3.0 * half, 0.0))[0] - 0.6 * size
     tick = 0.25 * size
     marks = [line([(x, y), (x, water)], 0.2)]
     marks += [line([(x - tick, level), (x + tick, level)], 0.2) for level in (y, water)]
     if abs(water - y) > 1.1 * size:
-        marks.append(text((x + 0.4 * size, 0.5 * (y + water) + 0.35 * size), f"{view.height:.2f} m", size))
+        at, anchor = (x - 0.4 * size, "end") if aft else (x + 0.4 * size, "start")
+        marks.append(text((at, 0.5 * (y + water) + 0.35 * size), words, size, anchor))
     return marks

@@ -6,7 +6,7 @@ from math import degrees
 from typing import NamedTuple
 
 from foilwright.documents.flight_view import FlightView
-from foilwright.documents.setup_card import CardSetting, Expected, SetupCard
+from foilwright.documents.setup_card import CardSetting, Expected, Grid, SetupCard, StripesSeen
 from foilwright.paper import texts
 from foilwright.paper.boat_labels import Label
 from foilwright.units import ending_of, from_si
@@ -14,19 +14,40 @@ from foilwright.words import shown
 
 
 class CardWords(NamedTuple):
-    """What is written on a card, part by part. Captions wait for the scales of their drawings."""
+    """What is written on a card, part by part. Captions wait for the scales of their drawings.
+
+    numbered    the labels, short: the number that the settings' table has
+    swing       how the wand is held, and the reading there
+    choice      title, lead, the changes in their order, and what is said about them
+    seen        what stripes seen say; not on paper, which is printed before
+    expect      a column a speed: what it is called, then its rows as in EXPECT_HEAD
+    grid        a row a height: what it is called, then the three bows; full_grid with what each change does
+    """
 
     title: str
     mark: str
     for_whom: str
     labels: tuple[Label, ...]
-    numbered: tuple[Label, ...]  # the same, short: the number that the settings' table has
-    swing: tuple[tuple[str, str], ...]  # which stop, and the reading there
+    numbered: tuple[Label, ...]
+    swing: tuple[tuple[str, str], ...]
     settings: tuple[tuple[str, str, str], ...]
+    choice: "ChoiceWords"
     expect: tuple[tuple[str, ...], ...]
     expect_notes: tuple[str, ...]
+    seen: tuple[str, ...]
+    grid: tuple[tuple[str, ...], ...]
+    full_grid: tuple[tuple[str, ...], ...]
     no_flight: str
     valid: tuple[str, ...]
+
+
+class ChoiceWords(NamedTuple):
+    """What to change first. Without a choice only the sentence that says so; `tried` for those who ask."""
+
+    title: str
+    moves: tuple[str, ...]
+    notes: tuple[str, ...]
+    tried: str
 
 
 def words_of(card: SetupCard) -> CardWords:
@@ -38,11 +59,60 @@ def words_of(card: SetupCard) -> CardWords:
         labels=tuple(Label(s.adjuster, spoken(s.adjuster), setting_words(s)) for s in card.settings),
         numbered=tuple(Label(s.adjuster, str(i + 1), short_setting(s)) for i, s in enumerate(card.settings)),
         swing=swing_words(card),
-        settings=tuple((spoken(s.adjuster), setting_words(s), mark_words(s)) for s in card.settings),
-        expect=tuple(_expected(row) for row in card.expected),
+        settings=tuple((spoken(s.adjuster), set_to_words(s), mark_words(s)) for s in card.settings),
+        choice=choice_words(card),
+        expect=_expected(card.expected),
         expect_notes=_notes(card),
+        seen=tuple(seen_words(card.seen, card.short_grid)) if card.seen else (),
+        grid=grid_rows(card.short_grid),
+        full_grid=grid_rows(card.grid),
         no_flight=card.no_flight or "",
         valid=_valid(card),
+    )
+
+
+def choice_words(card: SetupCard) -> ChoiceWords:
+    """What to change first, and why; or that nothing is changed or was chosen."""
+    choice = card.choice
+    if choice is None:
+        return ChoiceWords("", (), (texts.AS_IT_STANDS,), "")
+    notes = []
+    if choice.moves:
+        notes.append(texts.WHY.format(why=" ".join(choice.why)))
+    else:
+        notes += [capital(one.removeprefix(f"{texts.NOTHING_TITLE}: ")) for one in choice.why]
+    notes += choice.after
+    if choice.others:
+        notes.append(texts.OTHERS.format(others=texts.OTHERS_BETWEEN.join(choice.others)))
+    title = texts.CHOICE_TITLE if choice.moves else texts.NOTHING_TITLE
+    return ChoiceWords(title, choice.moves, tuple(notes), choice.tried)
+
+
+def capital(words: str) -> str:
+    """Words that begin a sentence."""
+    return words[:1].upper() + words[1:]
+
+
+def notes_by_length(card: SetupCard) -> tuple[str, str, str]:
+    """What is said about a choice: all; without the next best settings; the first reason alone."""
+    choice = card.choice
+    if choice is None:
+        return (texts.AS_IT_STANDS,) * 3
+    shorter = choice._replace(others=())
+    shortest = shorter._replace(after=(), why=choice.why[:1])
+    every, less, least = (
+        " ".join(choice_words(card._replace(choice=one)).notes) for one in (choice, shorter, shortest)
+    )
+    return every, less, least
+
+
+def grid_rows(grid: Grid) -> tuple[tuple[str, ...], ...]:
+    """The grid of first changes as rows; nothing where it is empty."""
+    if not any(words for row in grid.values() for words in row.values()):
+        return ()
+    return tuple(
+        (texts.GRID_SIDES[height], *(words or texts.GRID_EMPTY for words in row.values()))
+        for height, row in grid.items()
     )
 
 
@@ -58,18 +128,38 @@ def signed(value: float) -> str:
 
 def setting_words(setting: CardSetting) -> str:
     """A setting in steps from the mark, in the boat's own unit where it is one word: "+2 turns"."""
-    if setting.steps == 0:
+    return _steps_words(setting, setting.steps)
+
+
+def set_to_words(setting: CardSetting) -> str:
+    """A setting with where it stands now, if that is elsewhere: "−3 turns (now at the mark)"."""
+    words = setting_words(setting)
+    if setting.change == 0:
+        return words
+    return texts.NOW.format(setting=words, now=short_steps(setting.steps - setting.change))
+
+
+def _steps_words(setting: CardSetting, steps: float) -> str:
+    if steps == 0:
         return texts.AT_MARK
-    found = re.match(r"(?:one|a|an) (\w+)", setting.one_step)
+    found = re.match(r"(?:one|a|an) (?!half\b)(\w+)", setting.one_step)
     unit = found[1] if found else "step"
-    return texts.STEPS.format(
-        steps=signed(setting.steps), unit=unit if abs(setting.steps) == 1 else f"{unit}s"
-    )
+    return texts.STEPS.format(steps=signed(steps), unit=unit if abs(steps) == 1 else f"{unit}s")
+
+
+def paper_setting(setting: CardSetting) -> str:
+    """A setting as it stands in the narrow table on paper."""
+    return texts.SHORT_MARK if setting.steps == 0 else setting_words(setting)
 
 
 def short_setting(setting: CardSetting) -> str:
     """A setting as short as it can be: +2, or the word for the mark."""
-    return texts.SHORT_MARK if setting.steps == 0 else signed(setting.steps)
+    return short_steps(setting.steps)
+
+
+def short_steps(steps: float) -> str:
+    """Steps from the mark as short as they can be: +2, or the word for the mark."""
+    return texts.SHORT_MARK if steps == 0 else signed(steps)
 
 
 def numbered_rows(rows: Sequence[tuple[str, str, str]]) -> list[tuple[str, str, str]]:
@@ -87,13 +177,14 @@ def mark_words(setting: CardSetting) -> str:
 def swing_words(card: SetupCard) -> tuple[tuple[str, str], ...]:
     """The swing check: at which stop of the wand, and the reading in millimetres."""
     edge = texts.FOIL_EDGE if card.view.whole_foil else texts.FLAP_EDGE
-    return (
-        (texts.SWING_BACK, texts.SWING_READING.format(edge=edge, travel=shown("back", card.swing.back))),
-        (
-            texts.SWING_FORWARD,
-            texts.SWING_READING.format(edge=edge, travel=shown("forward", card.swing.forward)),
-        ),
+    swing = card.swing
+    held = texts.SWING_MIDDLE.format(wand=shown("wand", swing.wand))
+    readings = (
+        (texts.SWING_BACK, shown("back", swing.back)),
+        (texts.SWING_FORWARD, shown("forward", swing.forward)),
+        (held, shown("middle", swing.middle)),
     )
+    return tuple((how, texts.SWING_READING.format(edge=edge, travel=travel)) for how, travel in readings)
 
 
 def stripes(count: float) -> str:
@@ -103,13 +194,23 @@ def stripes(count: float) -> str:
     return f"{whole or ''}½" if half else str(whole)
 
 
-def _expected(row: Expected) -> tuple[str, ...]:
-    speed = f"{from_si(row.speed, 'kn'):g} kn"
+def _expected(rows: Sequence[Expected]) -> tuple[tuple[str, ...], ...]:
+    """A column a speed: how fast, in words and in knots, then what to expect."""
+    paces = texts.PACE.get(len(rows), ("",) * len(rows))
+    return tuple((pace, *_column(row)) for pace, row in zip(paces, rows, strict=True))
+
+
+def _column(row: Expected) -> tuple[str, ...]:
     wand = texts.WAND_BACK.format(angle=shown("wand", row.wand)) if row.wand_touching else texts.WAND_OFF
     flying = row.state == "flying"
     height = shown("ride_height", row.height) if flying else texts.HULL_IN_WATER
     count = f"{stripes(row.main_stripes)} / {stripes(row.rudder_stripes)}" if flying else "–"
-    return speed, height, shown("trim", row.trim).removeprefix("bow "), count, wand
+    return speed_words(row.speed), height, shown("trim", row.trim).removeprefix("bow "), count, wand
+
+
+def speed_words(speed: float) -> str:
+    """A boat speed [m/s] in knots."""
+    return f"{round(from_si(speed, 'kn'), 2):g} kn"
 
 
 def _notes(card: SetupCard) -> tuple[str, ...]:
@@ -120,16 +221,36 @@ def _notes(card: SetupCard) -> tuple[str, ...]:
     ]
     if abs(degrees(card.heel)) >= 0.5:
         notes.append(texts.HEELED.format(heel=shown("heel", card.heel)))
-    speeds = [row.speed for row in card.expected]
-    if len(set(speeds)) < len(speeds):
-        notes.append(texts.TWO_STATES)
     if card.band:
         low, high = (shown("ride_height", end) for end in card.band)
         notes.append(texts.BAND.format(stage=card.stage, low=low, high=high))
         over = [row.speed for row in card.expected if row.state == "flying" and row.height > card.band[1]]
         if over:
-            notes.append(texts.ABOVE_BAND.format(speed=f"{from_si(min(over), 'kn'):g} kn"))
+            notes.append(texts.ABOVE_BAND.format(speed=speed_words(min(over))))
     return tuple(notes)
+
+
+def seen_words(seen: StripesSeen, grid: Grid) -> list[str]:
+    """What the stripes say, beside what was worked out, and the first change from there."""
+    words = texts.SEEN.format(
+        speed=speed_words(seen.speed),
+        main=stripes(seen.main),
+        rudder=stripes(seen.rudder),
+        height=shown("ride_height", seen.height),
+        height_error=f"{5.0 * round(200.0 * seen.height_error):.0f}",
+        bow=shown("trim", seen.trim),
+        bow_error=f"{degrees(seen.trim_error):.1f}",
+    )
+    found = [texts.SEEN_ALONE.format(seen=words)]
+    if seen.expected is not None:
+        height, bow = shown("ride_height", seen.expected.height), shown("trim", seen.expected.trim)
+        found = [texts.SEEN_EXPECTED.format(seen=words, height=height, bow=bow)]
+    side, top = seen.place
+    first = grid[side][top]
+    if first:
+        place = texts.SEEN_PLACE.format(side=texts.GRID_SIDES[side], top=texts.GRID_TOPS[top])
+        found.append(texts.SEEN_FIRST.format(place=place, first=first))
+    return found
 
 
 def water_words(salinity: float, temperature: float) -> str:
@@ -157,7 +278,7 @@ def _valid(card: SetupCard) -> tuple[str, ...]:
         name = doubt_words(card.sure.biggest)
         words.append(
             texts.SURE.format(
-                speed=f"{from_si(card.sure.speed, 'kn'):g} kn",
+                speed=speed_words(card.sure.speed),
                 height=f"{max(5.0, 5.0 * round(200.0 * card.sure.height)):.0f}",
                 doubt=texts.SURE_ASSUMED.format(name=name) if card.sure.assumed else name,
             )
@@ -179,7 +300,7 @@ def boat_caption(card: SetupCard, scale: float, to_scale: bool = True) -> str:
     if not view.flying:
         return texts.BOAT_CAPTION_STILL.format(scale=_scale(scale, to_scale))
     return texts.BOAT_CAPTION.format(
-        speed=f"{from_si(card.view_speed, 'kn'):g} kn",
+        speed=speed_words(card.view_speed),
         height=shown("ride_height", view.height),
         bow=shown("trim", view.trim),
         scale=_scale(scale, to_scale),

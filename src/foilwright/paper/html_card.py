@@ -8,7 +8,7 @@ from importlib.resources import files
 from foilwright.documents.setup_card import SetupCard
 from foilwright.paper import texts
 from foilwright.paper.boat_drawing import boat_drawing
-from foilwright.paper.card_words import boat_caption, chain_caption, numbered_rows, words_of
+from foilwright.paper.card_words import ChoiceWords, boat_caption, chain_caption, numbered_rows, words_of
 from foilwright.paper.chain_drawing import chain_drawing
 from foilwright.paper.svg_marks import FONT
 
@@ -32,7 +32,7 @@ def html_card(card: SetupCard) -> str:
     expect = (
         [_heading(texts.NO_FLIGHT_TITLE), _paragraph(words.no_flight)]
         if words.no_flight
-        else [_heading(texts.EXPECT_TITLE), _table(texts.EXPECT_HEAD, words.expect)]
+        else [_heading(texts.EXPECT_TITLE), _expect(words.expect)]
     )
     settings = [(*row, "", "") for row in numbered_rows(words.settings)]
     body = [
@@ -45,8 +45,11 @@ def html_card(card: SetupCard) -> str:
         *(f"<p>{escape(lead)} <strong>{escape(reading)}</strong></p>" for lead, reading in words.swing),
         _paragraph(texts.SWING_READ),
         "</section>",
+        *_choice(words.choice),
         *expect,
         _paragraph(" ".join(words.expect_notes)),
+        *([_paragraph(" ".join(words.seen))] if words.seen else []),
+        *_grid(words.full_grid),
         _paragraph(texts.RULE),
         _figure(chain, chain_caption(card, chain_scale, False)),
         _heading(texts.CAUTIONS_TITLE),
@@ -64,6 +67,48 @@ def html_card(card: SetupCard) -> str:
         f"<style>\n{_fonts()}{STYLE}</style>\n</head>\n"
         f"<body>\n<main>\n{chr(10).join(body)}\n</main>\n</body>\n</html>\n"
     )
+
+
+def _choice(choice: ChoiceWords) -> list[str]:
+    if not choice.title:
+        return [_paragraph(note) for note in choice.notes]
+    lead = [_paragraph(texts.ONE_AT_A_TIME)] if len(choice.moves) > 1 else []
+    moves = [f"<li><strong>{escape(move)}</strong></li>" for move in choice.moves]
+    return [
+        '<section class="first">',
+        _heading(choice.title),
+        *lead,
+        *(["<ul>", *moves, "</ul>"] if moves else []),
+        *(_paragraph(note) for note in (*choice.notes, choice.tried) if note),
+        "</section>",
+    ]
+
+
+def _expect(expect: Sequence[Sequence[str]]) -> str:
+    """A column a speed."""
+    paces, *rows = list(zip(("", *texts.EXPECT_HEAD), *expect, strict=True))
+    return _table([f"{pace}" for pace in paces], rows)
+
+
+def _grid(rows: Sequence[Sequence[str]]) -> list[str]:
+    """The grid: a table where there is room for one, one place under the other on a phone."""
+    if not rows:
+        return []
+    tops = list(texts.GRID_TOPS.values())
+    head = "".join(f'<th scope="col">{escape(words)}</th>' for words in (texts.GRID_TITLE, *tops))
+    body = "\n".join(
+        f'<tr><th scope="row">{escape(side)}</th>'
+        + "".join(
+            f'<td data-at="{escape(texts.SEEN_PLACE.format(side=side, top=top))}">{escape(cell)}</td>'
+            for top, cell in zip(tops, cells, strict=True)
+        )
+        + "</tr>"
+        for side, *cells in rows
+    )
+    return [
+        _heading(texts.GRID_LEAD),
+        f'<table class="grid">\n<thead><tr>{head}</tr></thead>\n<tbody>\n{body}\n</tbody>\n</table>',
+    ]
 
 
 def _figure(svg: str, caption: str) -> str:
@@ -122,8 +167,14 @@ table{{border-collapse:collapse;width:100%}}
 th,td{{text-align:left;vertical-align:top;padding:.35rem .4rem .35rem 0;border-bottom:1px solid #999}}
 .expect td,.expect th{{font-size:16px}}
 .settings th:nth-child(n+4),.settings td:nth-child(n+4){{display:none}}
-.swing,.stop{{border:2px solid;padding:.3rem .6rem .5rem;margin:1rem 0}}
-.swing h2{{margin-top:.2rem}}
+.grid td,.grid th{{font-size:16px}}
+.swing,.stop,.first{{border:2px solid;padding:.3rem .6rem .5rem;margin:1rem 0}}
+.swing h2,.first h2{{margin-top:.2rem}}
+@media (max-width:39.99rem){{
+.grid,.grid tbody,.grid tr,.grid td{{display:block}}
+.grid thead,.grid tbody th{{display:none}}
+.grid td::before{{content:attr(data-at) ": ";font-weight:700}}
+}}
 @media (min-width:40rem),print{{
 .settings th:nth-child(n+4),.settings td:nth-child(n+4){{display:table-cell;width:4.5rem}}
 .settings th:nth-child(n+4),.settings td:nth-child(n+4){{border-left:1px solid #999;padding-left:.4rem}}

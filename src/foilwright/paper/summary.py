@@ -12,31 +12,47 @@ Files = Sequence[tuple[SetupCard, Sequence[str]]]
 """Each card with the names of its files."""
 
 
-def summary_markdown(cards: Files) -> str:
+def summary_markdown(cards: Files, sheet: str) -> str:
     """What each boat is expected to do, as Markdown."""
     parts = [f"# {texts.SUMMARY_TITLE}", _first(cards)]
     for card, names in cards:
         words = words_of(card)
-        expect = _no_flight(words) if words.no_flight else "\n".join(_markdown_table(words.expect))
+        expect = _no_flight(words) if words.no_flight else "\n".join(_markdown_table(_by_speed(words)))
         links = ", ".join(f"[{name}]({name})" for name in names)
-        parts += [f"## {card.boat}", expect, " ".join(words.expect_notes), _swing(card), _cards(links)]
+        parts += [f"## {card.boat}", expect, " ".join(words.expect_notes)]
+        parts += [_choice(words), _swing(card), _cards(links)]
+    parts.append(texts.SUMMARY_SHEET.format(sheet=f"[{sheet}]({sheet})"))
     return "\n\n".join(parts) + "\n"
 
 
-def summary_text(cards: Files) -> str:
+def summary_text(cards: Files, sheet: str) -> str:
     """The same for a terminal."""
     parts = [texts.SUMMARY_TITLE, fill(_first(cards), WIDTH)]
     for card, names in cards:
         words = words_of(card)
-        expect = _no_flight(words) if words.no_flight else "\n".join(columns(texts.EXPECT_HEAD, words.expect))
+        rows = "\n".join(columns(texts.EXPECT_HEAD, _by_speed(words)))
+        expect = _no_flight(words) if words.no_flight else rows
         notes = fill(" ".join(words.expect_notes), WIDTH)
-        parts += [f"{card.boat}\n{expect}", notes, fill(_swing(card), WIDTH), _cards(", ".join(names))]
+        parts += [f"{card.boat}\n{expect}", notes, fill(_choice(words), WIDTH)]
+        parts += [fill(_swing(card), WIDTH), _cards(", ".join(names))]
+    parts.append(texts.SUMMARY_SHEET.format(sheet=sheet))
     return "\n\n".join(parts) + "\n"
 
 
 def _first(cards: Files) -> str:
     card, _ = cards[0]
     return texts.SUMMARY_FIRST.format(water=water_words(card.salinity, card.temperature))
+
+
+def _by_speed(words: CardWords) -> list[Sequence[str]]:
+    """A row a speed."""
+    return [column[1:] for column in words.expect]
+
+
+def _choice(words: CardWords) -> str:
+    """What to change first, in one paragraph."""
+    choice = words.choice
+    return " ".join([f"{choice.title}.", *choice.moves, *choice.notes] if choice.title else choice.notes)
 
 
 def _no_flight(words: CardWords) -> str:
@@ -48,12 +64,8 @@ def _cards(names: str) -> str:
 
 
 def _swing(card: SetupCard) -> str:
-    (back, back_reading), (forward, forward_reading) = swing_words(card)
     return texts.SUMMARY_SWING.format(
-        back=_inside(back),
-        back_reading=back_reading,
-        forward=_inside(forward),
-        forward_reading=forward_reading,
+        readings="; ".join(f"{_inside(how)} {reading}" for how, reading in swing_words(card))
     )
 
 

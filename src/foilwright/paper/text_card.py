@@ -26,12 +26,26 @@ def text_card(card: SetupCard) -> str:
         columns(texts.SETTINGS_HEAD[:3], words.settings) if words.settings else _wrapped(texts.NO_SETTINGS)
     )
     lines.append("")
+    choice = words.choice
+    if choice.title:
+        lines.append(f"{choice.title}. {texts.ONE_AT_A_TIME}" if len(choice.moves) > 1 else choice.title)
+    for sentence in (*choice.moves, *choice.notes, choice.tried):
+        lines += _wrapped(sentence)
+    lines.append("")
     if words.no_flight:
         lines += [texts.NO_FLIGHT_TITLE, *_wrapped(words.no_flight)]
     else:
-        lines += [texts.EXPECT_TITLE, *columns(texts.EXPECT_HEAD, words.expect)]
-    for sentence in (*words.expect_notes, texts.RULE):
+        lines += [texts.EXPECT_TITLE, *turned_columns(words.expect)]
+    for sentence in (*words.expect_notes, *words.seen, texts.RULE):
         lines += _wrapped(sentence)
+    if words.full_grid:
+        lines += ["", texts.GRID_LEAD]
+        for side, *cells in words.full_grid:
+            for top, cell in zip(texts.GRID_TOPS.values(), cells, strict=True):
+                place = texts.SEEN_PLACE.format(side=side, top=top)
+                lines += textwrap.wrap(
+                    f"{place}: {cell}", WIDTH, initial_indent="  ", subsequent_indent="    "
+                )
     lines += ["", texts.CAUTIONS_TITLE]
     for caution in texts.CAUTIONS:
         lines += textwrap.wrap(caution, WIDTH, initial_indent="  - ", subsequent_indent="    ")
@@ -45,6 +59,12 @@ def _wrapped(words: str, indent: str = "  ") -> list[str]:
     return textwrap.wrap(
         words, WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
     )
+
+
+def turned_columns(expect: Sequence[Sequence[str]]) -> list[str]:
+    """What to expect with a column a speed."""
+    rows = list(zip(("", *texts.EXPECT_HEAD), *expect, strict=True))
+    return columns(rows[0], rows[1:])
 
 
 def columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

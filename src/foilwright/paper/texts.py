@@ -19,10 +19,14 @@ CURVE_CAPTION = "The chain is known by its measured curve only; what is in the b
 SWING_TITLE = "Swing check, ashore"
 SWING_BACK = "Wand hard back:"
 SWING_FORWARD = "Wand at forward stop:"
+SWING_MIDDLE = "Wand {wand} aft of square:"
 SWING_READING = "{edge} {travel}"
 FLAP_EDGE = "flap edge"
 FOIL_EDGE = "foil edge"
-SWING_READ = "Back edge at the root, from foil angle 0. If it is 2 mm out, find out why first."
+SWING_READ = (
+    "Back edge at the root, from foil angle 0. If a stop is 2 mm out, or the held wand 1 mm, find out why "
+    "first."
+)
 
 SETTINGS_TITLE = "Settings"
 SETTINGS_HEAD = ("part", "set to", "count lost? measure", "found", "left")
@@ -32,18 +36,38 @@ STEPS = "{steps} {unit}"
 MARK = "{reading} mm: {words}"
 NO_SETTINGS = "The boat file names nothing that can be changed."
 NO_MARK = "not measured: ask before you move it"
+NOW = "{setting} (now {now})"
+
+CHOICE_TITLE = "Change first"
+NOTHING_TITLE = "Change nothing"
+AS_IT_STANDS = "Settings as they stand: nothing was chosen, no stage was given."
+ONE_AT_A_TIME = "One at a time, in this order."
+WHY = "Why: {why}"
+OTHERS = "Or instead: {others}."
+OTHERS_BETWEEN = "; or "
+
+GRID_TITLE = "Change if"
+GRID_SIDES = {"low": "too low", "right": "right height", "high": "too high"}
+GRID_TOPS = {"bow_down": "bow down", "level": "level", "bow_up": "bow up"}
+GRID_EMPTY = "–"
+GRID_LEAD = "First change, from these settings"
 
 EXPECT_TITLE = "What to expect"
 EXPECT_HEAD = ("speed", "keel height", "bow", "stripes front / back", "wand")
+PACE = {1: ("",), 2: ("slow", "fast"), 3: ("slow", "middle", "fast")}
 HULL_IN_WATER = "in the water"
 WAND_BACK = "{angle} back"
 WAND_OFF = "off the water"
-TWO_STATES = "Two rows at one speed: the boat can do either."
+SEEN = "Seen at {speed}, {main} / {rudder} stripes: {height} ± {height_error} mm, {bow} ± {bow_error}°"
+SEEN_EXPECTED = "{seen}; worked out {height}, {bow}."
+SEEN_ALONE = "{seen}."
+SEEN_FIRST = "Counts as {place}: {first}."
+SEEN_PLACE = "{side}, {top}"
 TAKE_OFF = "Takes off from about {speed} of boat speed, upright in flat water."
 NO_TAKE_OFF = "No speed was found at which it takes off."
 HEELED = "Worked out at {heel}."
-BAND = "Height wanted at this stage ({stage}): {low} to {high}."
-ABOVE_BAND = "Above this band from {speed} on: change nothing that raises the boat."
+BAND = "Height wanted ({stage}): {low} to {high}."
+ABOVE_BAND = "Above that from {speed} on: change nothing that raises the boat."
 
 NO_FLIGHT_TITLE = "No steady flight"
 NO_FLIGHT_HULL = "Between {low} and {high} the hull stays in the water."
@@ -97,8 +121,10 @@ CHAIN_TITLE = "The chain of {boat} from wand to foil, enlarged"
 
 SUMMARY_TITLE = "What the demo boats are expected to do"
 SUMMARY_FIRST = (
-    "Three invented boats: none of their numbers belongs to a real boat. Each card was worked out for the "
-    "boat's usual crew, {water}, upright, no waves. The cards and this summary give nobody leave to sail."
+    "Invented boats: none of their numbers belongs to a real boat. Each card was worked out for the boat's "
+    "usual crew at the stage of learning that it names, {water}, upright, no waves. The cards and this "
+    "summary give nobody leave to sail."
 )
 SUMMARY_CARDS = "Cards: {cards}"
-SUMMARY_SWING = "Swing check: {back} {back_reading}; {forward} {forward_reading}."
+SUMMARY_SWING = "Swing check: {readings}."
+SUMMARY_SHEET = "Two cards to an A4 sheet: {sheet}"

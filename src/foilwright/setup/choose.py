@@ -85,9 +85,10 @@ def choose(
     lost = tuple(speed for speed, state in zip(speeds, found, strict=True) if state is None)
     kept = tuple(speed for speed, _ in have)
     bands = bands_of(wanted_at(goal, kept, take_off))
-    if not have:
+    if not any(state.state == "flying" for _, state in have):
         now, none = dict(standing.settings), (None, None, (), ())
-        return Choice(NO_BALANCE, now, kept, lost, bands, *none, NO_FLIGHT, (), 0, 0, False, None)
+        outcome = SOLVED if have else NO_BALANCE
+        return Choice(outcome, now, kept, lost, bands, *none, NO_FLIGHT, (), 0, 0, False, None)
     roles = roles_of(standing)
     heights = tuple(state.height for _, state in have)
     trims = tuple(state.trim for _, state in have)
@@ -96,7 +97,7 @@ def choose(
     present = judged(standing.settings, {}, roles, goal, bands, heights, trims, margins, heights, flew)
     locals_ = [local_at(standing, speed, state.height, state.trim) for speed, state in have]
     by_state = tuple(local.by_state for local in locals_)
-    search = Search(standing, goal, kept, bands, roles, present, flew, fast, by_state)
+    search = Search(standing, goal, kept, bands, roles, present, flew, fast, by_state, locals_[0].case)
 
     def ended(why: str, doubts: Sequence[tuple[float, float]] = (), counts: Counts = (1, 1, True)) -> Choice:
         settings = present.settings

@@ -5,7 +5,7 @@ Where the two differ the reason is looked for: a stop that is met, or plain curv
 
 The derivative is that of the implicit function: the state x = (height, trim) keeps the balance R(x, p) = 0,
 so dx/dp = -(dR/dx)^-1 dR/dp, and a reading f(x, p) (drag, rudder lift) changes by df/dp + df/dx dx/dp.
-The partial derivatives are central differences of the balance itself, never of its solution.
+The partial derivatives are differences of the balance itself, never of its solution.
 """
 
 from collections.abc import Mapping, Sequence
@@ -39,6 +39,7 @@ from foilwright.setup.standing import (
 
 STATE_STEP = 1e-4  # of height [m] and trim [rad] in differences
 SHARE_OF_STEP = 0.01  # of one step of an adjuster in differences
+SHARE_ONE_WAY = 0.002  # likewise where the difference is taken one way only
 AGREE_SHARE = 0.2  # derivative and solved step agree within this share of the larger ...
 AGREE_HEIGHT, AGREE_TRIM = 0.003, radians(0.03)  # ... or within this [m, rad]
 END = "end of range"
@@ -98,8 +99,8 @@ def effects(
     }
     slopes: dict[tuple[float, str], Change] = {}
     for name in names:
-        ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
-        slopes |= {(speed, name): slope_of(local, ends) for speed, local in locals_.items()}
+        end = stepped_boat(standing, name, SHARE_ONE_WAY)
+        slopes |= {(speed, name): slope_one_way(local, end) for speed, local in locals_.items()}
     steps = solved_steps(standing, list(locals_.values()), slopes, fast)
     table = []
     for speed, state in states:
@@ -116,11 +117,9 @@ def effects(
 def slopes_at_state(standing: Standing, speed: float, state: Steady) -> dict[str, Change]:
     """The derivative alone, for one step of every adjuster and of the pull, at one state."""
     local = local_at(standing, speed, state.height, state.trim)
-    ends = {
-        name: [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
-        for name in names_of(standing)
+    return {
+        name: slope_one_way(local, stepped_boat(standing, name, SHARE_ONE_WAY)) for name in names_of(standing)
     }
-    return {name: slope_of(local, both) for name, both in ends.items()}
 
 
 def local_at(standing: Standing, speed: float, height: float, trim: float) -> Local:
@@ -137,6 +136,12 @@ def slope_of(local: Local, ends: Sequence[tuple[Boat, float]]) -> Change:
     """The exact derivative for one step of one thing, moved by SHARE_OF_STEP up and down in `ends`."""
     up, down = (reading(with_boat(local.case, end), local.height, local.trim) for end in ends)
     return carried(local, (_numbers(up) - _numbers(down)) / (2.0 * SHARE_OF_STEP))
+
+
+def slope_one_way(local: Local, end: tuple[Boat, float]) -> Change:
+    """The same from one end only, moved by SHARE_ONE_WAY: half the work."""
+    up = reading(with_boat(local.case, end), local.height, local.trim)
+    return carried(local, (_numbers(up) - _numbers(local.at)) / SHARE_ONE_WAY)
 
 
 def carried(local: Local, by_number: Floats) -> Change:

@@ -65,13 +65,18 @@ def people_of(form: str) -> str:
     return "junior" if form == "wide" else "adult"
 
 
+def band_for(stage: str, form: str) -> tuple[float, float]:
+    """The ride height wanted at a stage of learning in a form of boat [m]."""
+    return BANDS[people_of(form)][stage]
+
+
 def goal_for(stage: str, form: str, wave_height: float = 0.0) -> Goal:
     """The goal of a stage in a form of boat, over waves of a height [m] from trough to crest.
 
     Where the waves ask for more height than the band has, the band's top is kept: nobody is sent higher
     than the stage allows.
     """
-    low, high = BANDS[people_of(form)][stage]
+    low, high = band_for(stage, form)
     over = 0.5 * wave_height + OVER_WAVES if wave_height > 0.0 else 0.0
     keep = {"tip_depth": max(LEAST_TIP[stage], over), **MARGINS}
     return Goal(stage, min(max(low, over), high), high, *BOW, keep, stage in LEARNERS)

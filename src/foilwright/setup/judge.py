@@ -64,13 +64,17 @@ def bands_of(wanted: Sequence[Wanted]) -> Bands:
 
 def band_miss(bands: Bands, heights: Floats, trims: Floats, slack_h: Floats, slack_t: Floats) -> Floats:
     """Miss of the bands in units, averaged over the last axis; within the slack counts as inside."""
+    return np.asarray(np.mean(miss_by_speed(bands, heights, trims, slack_h, slack_t), axis=-1), dtype=float)
+
+
+def miss_by_speed(bands: Bands, heights: Floats, trims: Floats, slack_h: Floats, slack_t: Floats) -> Floats:
+    """Miss of the bands in units at each speed; within the slack counts as inside."""
     low = np.maximum(bands.low - heights - slack_h, 0.0)
     high = np.maximum(heights - bands.high - slack_h, 0.0)
     down = np.maximum(bands.bow_low - trims - slack_t, 0.0)
     up = np.maximum(trims - bands.bow_high - slack_t, 0.0)
-    return np.asarray(
-        np.mean((low + TOO_HIGH * high) / HEIGHT_UNIT + (down + up) / TRIM_UNIT, axis=-1), dtype=float
-    )
+    found = (low + TOO_HIGH * high) / HEIGHT_UNIT + (down + up) / TRIM_UNIT
+    return np.asarray(found, dtype=float)
 
 
 def change_cost(role: str, steps: float) -> float:

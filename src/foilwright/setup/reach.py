@@ -19,7 +19,7 @@ Pair = tuple[float, float]  # height [m] and trim [rad]
 
 
 class Bend(NamedTuple):
-    """Change of height and trim for one step: by derivative, and solved each way; None where there is none."""
+    """Change of height and trim for one step: by derivative, and solved each way, None without a state."""
 
     slope: Pair
     more: Pair | None
@@ -37,7 +37,8 @@ def reach_of(
     base = standing.present_row
     for name in names:
         ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
-        whole = {s: base + stepped(standing, name, s)[0] for s in (1.0, -1.0) if within_range(standing, name, s)}
+        inside = [sign for sign in (1.0, -1.0) if within_range(standing, name, sign)]
+        whole = {sign: base + stepped(standing, name, sign)[0] for sign in inside}
         for i, local in enumerate(locals_):
             up, down = (balance(with_boat(local.case, e), local.height, local.trim, items) for e in ends)
             by_step = (np.array(up) - np.array(down)) / (2.0 * SHARE_OF_STEP)

@@ -60,7 +60,8 @@ def alone_of(adjuster: Adjuster, at: float, by_speed: Sequence[Bend]) -> Alone:
     """An adjuster that stands `at` [steps from its mark], moved to every other whole step of its range."""
     steps = np.array([s - at for s in whole_steps(adjuster) if abs(s - at) > 1e-9])
     heights, trims = (
-        [_bent(steps, *(None if one is None else one[i] for one in bend)) for bend in by_speed] for i in (0, 1)
+        [_bent(steps, *(None if one is None else one[i] for one in bend)) for bend in by_speed]
+        for i in (0, 1)
     )
     shape = (len(steps), len(by_speed))
     return Alone(steps, np.array(heights).T.reshape(shape), np.array(trims).T.reshape(shape))
@@ -108,6 +109,7 @@ def score(
             at_best.append(cost + band_miss(bands, h, t, np.asarray(wrong_h), np.asarray(wrong_t)))
     if not moved:
         none = np.zeros((0, len(heights)))
-        return Scored(tuple(names), np.zeros((0, len(alone))), none, none, np.zeros(0), np.zeros(0), none, none)
-    parts = (np.concatenate(part) for part in (moved, at_height, at_trim, totals, at_best, off_height, off_trim))
-    return Scored(tuple(names), *parts)
+        nothing = np.zeros(0)
+        return Scored(tuple(names), np.zeros((0, len(alone))), none, none, nothing, nothing, none, none)
+    parts = (moved, at_height, at_trim, totals, at_best, off_height, off_trim)
+    return Scored(tuple(names), *(np.concatenate(part) for part in parts))

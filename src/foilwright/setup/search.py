@@ -8,10 +8,11 @@ import numpy as np
 from foilwright.compiled import plain
 from foilwright.flight.at_speed import Steady, case_of, described, scratch
 from foilwright.flight.chain_behaviour import unpacked
+from foilwright.flight.trim_at_speed import Case
 from foilwright.measures import Floats, Ints
 from foilwright.setup.adjusters import turned
 from foilwright.setup.goals import Goal
-from foilwright.setup.judge import Bands, Judged, band_miss, change_cost, judged
+from foilwright.setup.judge import Bands, Judged, change_cost, judged, miss_by_speed
 from foilwright.setup.reach import Bend
 from foilwright.setup.score import Alone, Scored, alone_of, score
 from foilwright.setup.settle import Closing
@@ -19,9 +20,8 @@ from foilwright.setup.standing import Standing, flown, near
 
 MOST_SOLVED = 96  # settings solved at the most
 ROUND = 6
-SETTLED = -1e-12  # of a height that is found [m]
 CLOSE = 1e-8  # of weight: near enough for a total
-STILL_OFF = 0.5  # a search is off by no more than this share of the step that it would take next, ...
+STILL_OFF = 0.3  # a search is off by no more than this share of the step that it would take next, ...
 OFF_TOGETHER = 0.1  # ... and by this share of the other unknown's [m/rad, rad/m]
 
 Changes = tuple[tuple[str, float], ...]
@@ -31,6 +31,7 @@ class Search(NamedTuple):
     """What a search stands on: the boat, the goal at each speed, and how the present setting does.
 
     by_state  slopes of the balance at the present states, by height and trim [2, 2 at each speed]
+    case      the present boat, ready for the plain run at any speed
     reach     what each adjuster alone does at each speed; nothing where nobody asked yet
     """
 
@@ -43,11 +44,12 @@ class Search(NamedTuple):
     flew: tuple[bool, ...]
     fast: bool
     by_state: tuple[Floats, ...] = ()
+    case: Case | None = None
     reach: Mapping[str, Sequence[Bend]] = {}
 
 
 class Asked(NamedTuple):
-    """A setting to be solved: changes from the present, where its states are expected, how wrong that may be."""
+    """A setting to solve: changes from the present, where its states are expected, how wrong that may be."""
 
     changes: Mapping[str, float]
     heights: Floats
@@ -67,9 +69,7 @@ class Known(NamedTuple):
         return min([search.present.total, *(one.total for one in self.judged.values())])
 
 
-def searched(
-    search: Search, names: Sequence[str], runners: int
-) -> tuple[list[Judged], int, int, bool]:
+def searched(search: Search, names: Sequence[str], runners: int) -> tuple[list[Judged], int, int, bool]:
     """Judged settings, the best first; how many were solved and scored, and whether the search is proved."""
     alone = [_alone(search, name) for name in names]
     scored = score(search.bands, search.present, search.roles, names, alone)
@@ -165,15 +165,11 @@ def _solve(search: Search, asked: Sequence[Asked], known: Known, most: float | N
     Dropped too is what is no better than the best so far, or than `most` where that is given.
     """
     standing, speeds = search.standing, search.speeds
-    settings = [
-        {n: s + one.changes.get(n, 0.0) for n, s in search.present.settings.items()} for one in asked
-    ]
+    settings = [{n: s + one.changes.get(n, 0.0) for n, s in search.present.settings.items()} for one in asked]
     rows = [turned(standing.row, standing.adjusters, at) for at in settings]
     flat: list[tuple[float, float] | None] = []
     if search.fast:
-        starts = [
-            (float(h), float(t)) for one in asked for h, t in zip(one.heights, one.trims, strict=True)
-        ]
+        starts = [(float(h), float(t)) for one in asked for h, t in zip(one.heights, one.trims, strict=True)]
         every = [row for row in rows for _ in speeds]
         flat = near(standing, every, 1.0, list(speeds) * len(asked), starts, True)
     for k, one in enumerate(asked):
@@ -191,11 +187,10 @@ def _solve(search: Search, asked: Sequence[Asked], known: Known, most: float | N
 
 
 def _pursued(search: Search, row: Floats, one: Asked, most: float) -> list[tuple[float, float] | None]:
-    """The states of one setting, the least known speed first; left off once its total is surely above `most`."""
-    standing, bands = search.standing, search.bands
+    """The states of one setting, looked at where most is hidden; left off once it is surely above `most`."""
+    bands = search.bands
     items = plain(scratch().items)
-    base = case_of(standing.row, standing.tables, standing.water, 1.0, standing.heel)
-    base = base._replace(boat=plain(unpacked(row)))
+    base = _case(search)._replace(boat=plain(unpacked(row)))
     cost = sum(change_cost(search.roles[name], steps) for name, steps in one.changes.items())
     searches = [
         Closing(base._replace(speed=speed), float(h), float(t), by_state, items)
@@ -203,17 +198,25 @@ def _pursued(search: Search, row: Floats, one: Asked, most: float) -> list[tuple
     ]
     heights, trims = one.heights.copy(), one.trims.copy()
     off_h, off_t = one.wrong_heights.copy(), one.wrong_trims.copy()
-    while cost + float(band_miss(bands, heights, trims, off_h, off_t)) < most:
-        i = int(np.argmax(off_h))
-        if off_h[i] < 0.0:
+    left = np.ones(len(searches), dtype=bool)
+    nothing = np.zeros(len(searches))
+    while True:
+        sure = miss_by_speed(bands, heights, trims, off_h, off_t)
+        if cost + float(sure.mean()) >= most:
+            break
+        if not left.any():
             return [(closing.height, closing.trim) for closing in searches]
+        # The speed where a look may bring most to light.
+        hidden = miss_by_speed(bands, heights, trims, nothing, nothing) - sure
+        i = int(np.argmax(np.where(left, hidden, -1.0)))
         closing = searches[i]
         closing.look()
         found = closing.found(CLOSE)
         if found is False:
             break
         if found:
-            heights[i], trims[i], off_h[i], off_t[i] = closing.height, closing.trim, SETTLED, 0.0
+            heights[i], trims[i], off_h[i], off_t[i] = closing.height, closing.trim, 0.0, 0.0
+            left[i] = False
             continue
         step_h, step_t = abs(closing.step_height), abs(closing.step_trim)
         heights[i], trims[i] = closing.height + closing.step_height, closing.trim + closing.step_trim
@@ -239,13 +242,20 @@ def _in_full(search: Search, rough: Judged) -> Judged:
     """A setting judged with its margins too."""
     standing = search.standing
     row = turned(standing.row, standing.adjusters, rough.settings)
-    case = case_of(row, standing.tables, standing.water, 1.0, standing.heel)
+    case = _case(search)._replace(boat=plain(unpacked(row)))
     items = scratch().items
     margins = [
         described(case._replace(speed=float(speed)), height, trim, True, items).margins
         for speed, height, trim in zip(search.speeds, rough.heights, rough.trims, strict=True)
     ]
     return _judge(search, rough.settings, rough.changes, rough.heights, rough.trims, margins)
+
+
+def _case(search: Search) -> Case:
+    if search.case is not None:
+        return search.case
+    standing = search.standing
+    return case_of(standing.row, standing.tables, standing.water, 1.0, standing.heel)
 
 
 def judge_in_full(search: Search, settings: Mapping[str, float]) -> Judged | None:

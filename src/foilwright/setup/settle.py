@@ -70,7 +70,7 @@ class Closing:
 def settled(
     case: Case, start: tuple[float, float], by_state: Floats, items: Any, tolerance: float = SOLVED_TOLERANCE
 ) -> tuple[float, float] | None:
-    """Height [m] and trim [rad] of the state near a start, from known slopes [2, 2]; None if there is none."""
+    """Height [m] and trim [rad] of the state near a start, from known slopes [2, 2]; None without one."""
     closing = Closing(case, *start, by_state, items)
     while closing.found(tolerance) is None:
         closing.look()

@@ -12,7 +12,7 @@ import numpy as np
 
 from foilwright.axes import attitude, bow_up_moment, to_earth
 from foilwright.compiled import compiled, plain
-from foilwright.flight.at_speed import Steady, case_of, described, fly_at, lift_of, scratch
+from foilwright.flight.at_speed import Steady, case_of, described, fly_at, lift_of, nothing, scratch
 from foilwright.flight.boat import Boat, Tables
 from foilwright.flight.chain_behaviour import unpacked
 from foilwright.flight.control import STOP_ROUNDING, Control
@@ -20,7 +20,7 @@ from foilwright.flight.loads import sums
 from foilwright.flight.many import all_states, many_polished, many_states, near_states
 from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, balance, loads_at, polished
 from foilwright.measures import Floats
-from foilwright.outcomes import SOLVED
+from foilwright.outcomes import NO_BALANCE, SOLVED
 from foilwright.setup.adjusters import Adjuster, adjuster_named, change_at, turned
 from foilwright.setup.settle import settled
 from foilwright.water.properties import Water
@@ -142,23 +142,26 @@ def compiled_at_hand() -> bool:
 
 def flown(standing: Standing, speeds: Sequence[float], fast: bool) -> list[Steady | None]:
     """The state that counts at each speed [m/s]: see `counted`. `fast` uses the compiled kernel."""
+    return [counted(rows) for rows in flown_rows(standing, speeds, fast)]
+
+
+def flown_rows(standing: Standing, speeds: Sequence[float], fast: bool) -> list[list[Steady]]:
+    """The rows at each speed [m/s], as `fly_at` has them; the stable states alone where `fast`."""
     row = standing.present_row
     if not fast:
-        return [
-            counted(fly_at(row, standing.tables, standing.water, speed, standing.heel)) for speed in speeds
-        ]
+        return [fly_at(row, standing.tables, standing.water, speed, standing.heel) for speed in speeds]
     states, counts, _ = all_states(
         row, standing.tables, standing.water, np.zeros(0, dtype=np.int64), np.zeros((len(speeds), 0)),
         np.array(speeds), standing.heel,
     )  # fmt: skip
     base = case_of(row, standing.tables, standing.water, 1.0, standing.heel)
     items = scratch().items
-    found: list[Steady | None] = []
+    found: list[list[Steady]] = []
     for speed, state, count in zip(speeds, states, counts, strict=True):
         stable = [one for one in state[:count] if one[2] > 0.0]
         case = base._replace(speed=float(speed))
         rows = [described(case, float(one[0]), float(one[1]), True, items) for one in stable]
-        found.append(counted(rows))
+        found.append(rows or [nothing(case, NO_BALANCE, "heave and pitch")])
     return found
 
 

@@ -21,35 +21,20 @@ from foilwright.flight.at_speed import (
     slowest_flying,
     take_off_speed,
 )
-from foilwright.flight.trim_at_speed import (
-    SOLVED_TOLERANCE,
-    Case,
-    Slopes,
-    balance,
-    is_stable,
-    polished,
-)
+from foilwright.flight.trim_at_speed import Case, Slopes, balance, is_stable
 from foilwright.measures import Floats
 from foilwright.setup.effects import SHARE_OF_STEP, STATE_STEP, within_range
 from foilwright.setup.standing import Standing, case_at, flown, names_of, stepped_boat, with_boat
+from foilwright.setup.take_off_path import TakeOff, reached_from
 from foilwright.water.hull import lowest_point
 
 SPEED_STEP = 1e-4  # in differences [m/s]
 TOO_FAR = 0.05  # a Newton solution this far from the speed looked for is another one [m/s]
-SOLVED = 1e-8
+SOLVED = 1e-8  # of weight, of weight times a metre, and [m]
+SOLVED_STEP = 1e-6  # likewise of a take-off one step away
 FOLD_STEP = 1e-3  # the fold is a derivative itself: wider differences of it
-FAR_BELOW = 1.5  # a known flying state further above its take-off is no start for it [m/s]
 ABOVE = (0.0, 0.06, 0.2, 0.5)  # a flying state this far above the take-off is followed down to it [m/s]
 GRID = tuple(1.5 + 0.25 * i for i in range(51))  # where the compiled search looks for the first flight [m/s]
-
-
-class TakeOff(NamedTuple):
-    """A take-off: boat speed [m/s], ride height [m], trim [rad]; `clear`: the hull touches there, no fold."""
-
-    speed: float
-    height: float
-    trim: float
-    clear: bool
 
 
 class TakeOffChange(NamedTuple):
@@ -66,9 +51,12 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
     if fast and not known:
         known = _around_first_flight(standing)
     top = slowest_flying(known)
-    found = None if top is None else _reached_from(standing, top)
-    if found is not None:
-        return found
+    reached = None if top is None else reached_from(case_at(standing, top.speed), top)
+    if reached is not None:
+        at = np.array([reached.speed, reached.height, reached.trim])
+        end = _solved(case_at(standing, reached.speed), at, reached.clear)
+        if end is not None and fabs(end[0] - reached.speed) < TOO_FAR:
+            return TakeOff(float(end[0]), float(end[1]), float(end[2]), reached.clear)
     speed = take_off_speed(row, tables, water, heel, known)
     if speed is None:
         return None
@@ -83,31 +71,13 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
     return None
 
 
-def _reached_from(standing: Standing, top: Steady) -> TakeOff | None:
-    """The take-off solved at once from a flying state above it; None where that cannot be trusted.
-
-    Trusted is what lies below that state, not far, with a stable flying state half way between the two.
-    """
-    case = case_at(standing, top.speed)
-    start = np.array([top.speed, top.height, top.trim])
-    for clear in (True, False):
-        end = _solved(case, start, clear)
-        if end is None:
-            continue
-        speed, height, trim = (float(x) for x in end)
-        if not 0.0 <= top.speed - speed < FAR_BELOW:
-            continue
-        between = case._replace(speed=0.5 * (speed + top.speed))
-        half = 0.5 * (height + top.height), 0.5 * (trim + top.trim)
-        middle_h, middle_t, miss, slopes = polished(between, *half, plain(scratch().items))
-        if miss > SOLVED_TOLERANCE or is_stable(slopes) < 0.5:
-            continue
-        row, tables, heel = standing.present_row, standing.tables, standing.heel
-        if is_flying(row, tables, heel, middle_h, middle_t) and (
-            clear or is_flying(row, tables, heel, height, trim)
-        ):
-            return TakeOff(speed, height, trim, clear)
-    return None
+def take_off_from(standing: Standing, known: Sequence[Steady]) -> float | None:
+    """The take-off speed [m/s] to about 0.002 m/s, from known states if a flying one is among them."""
+    top = slowest_flying(known)
+    reached = None if top is None else reached_from(case_at(standing, top.speed), top)
+    if reached is not None:
+        return reached.speed
+    return take_off_speed(standing.present_row, standing.tables, standing.water, standing.heel, known)
 
 
 def _flying_down_to(standing: Standing, speed: float, fast: bool) -> tuple[float, float] | None:
@@ -195,6 +165,7 @@ def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None)
     """The take-off near a start, by Broyden's rule; None if lost, or not stable above it."""
     point = np.array(start, dtype=float)
     fresh = known is None
+    close = SOLVED if fresh else SOLVED_STEP
     if known is None:
         jacobian = _jacobian(case, point, clear)
         if fabs(float(np.linalg.det(jacobian))) < 1e-12:
@@ -203,7 +174,7 @@ def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None)
     inverse = known
     miss = _miss(case, point, clear)
     for _ in range(20):
-        if np.abs(miss).max() < SOLVED:
+        if np.abs(miss).max() < close:
             break
         step = np.clip(-inverse @ miss, -0.3, 0.3)
         point = point + step
@@ -215,7 +186,7 @@ def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None)
         if fabs(size) > 1e-18:
             inverse = inverse + np.outer(step - turn, step @ inverse) / size
         miss = after
-    if np.abs(miss).max() >= SOLVED:
+    if np.abs(miss).max() >= close:
         return None
     there = case._replace(speed=float(point[0]))
     # From a known take-off one step stays on its branch; that is not looked at again.
