@@ -31,11 +31,12 @@ from foilwright.flight import trim_at_speed
 from foilwright.flight.at_speed import case_of, scratch
 from foilwright.flight.boat import boat_from, scratch_shapes
 from foilwright.flight.control import settled_control
+from foilwright.flight.every_state import steady_states
 from foilwright.flight.foil_flow import foil_flow
 from foilwright.flight.loads import N_ITEMS
 from foilwright.flight.many import all_states, near_states
 from foilwright.flight.state import Around, still
-from foilwright.flight.trim_at_speed import Case, balance, polished, steady_states
+from foilwright.flight.trim_at_speed import Case, balance, polished
 from foilwright.measures import Floats, Ints
 from foilwright.outcomes import GAVE_UP, SOLVED
 from foilwright.setup.adjusters import turned

@@ -21,8 +21,9 @@ from foilwright import compiled as compiling
 from foilwright.compiled import cache_folder, compiled, over_threads, plain, sweep
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.at_speed import case_of, scratch
+from foilwright.flight.every_state import steady_states
 from foilwright.flight.many import all_states, many_polished, many_states, near_states
-from foilwright.flight.trim_at_speed import balance, polished, steady_states
+from foilwright.flight.trim_at_speed import balance, polished
 from foilwright.linkage.curve import read_curve
 from foilwright.measures import Floats
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED

@@ -10,7 +10,13 @@ import numpy as np
 from foilwright.documents.boat_adjusters import adjusters_of
 from foilwright.documents.boat_record import BoatFile
 from foilwright.documents.boat_row import curve_of, row_of
-from foilwright.documents.boat_table import all_numbers, given_errors, given_numbers, hull_numbers
+from foilwright.documents.boat_table import (
+    all_numbers,
+    given_errors,
+    given_numbers,
+    hull_numbers,
+    numbers_alone,
+)
 from foilwright.documents.defaults import SECTIONS, Assumed
 from foilwright.flight.boat import Tables, row_names
 from foilwright.measures import Floats
@@ -81,13 +87,17 @@ class ReadyBoat:
             if b > rounding
         }
 
+    @cached_property
+    def _given(self) -> dict[str, float]:
+        return given_numbers(self.file)
+
     def row_with(self, instead: Mapping[str, float]) -> Floats:
         """The row with other values for numbers of the file, given or assumed; by path, in the file's units.
 
         The drawing position stays: rods without a length of their own follow. What hangs on them by default
         follows too. The shape of the hull and the sections are tables, not numbers of the row: see `ready`.
         """
-        numbers, _ = all_numbers(self.file, {**given_numbers(self.file), **instead})
+        numbers = numbers_alone(self.file, {**self._given, **instead})
         return row_of(self.file, numbers, curve_of(self.file, numbers))
 
 

@@ -13,7 +13,15 @@ from typing import Any
 import numpy as np
 
 from foilwright.documents.boat_record import BoatFile
-from foilwright.documents.defaults import Assumed, Band, assumption, defaults_for, filled
+from foilwright.documents.defaults import (
+    Assumed,
+    Band,
+    Default,
+    Taken,
+    assumption,
+    defaults_for,
+    filled,
+)
 from foilwright.water.hull_shape import HullNumbers, parametric_lines
 from foilwright.water.section_data import TYPICAL_ZERO_LIFT_BAND
 
@@ -56,19 +64,32 @@ def _numbers_in(part: Any, path: str) -> dict[str, float]:
 
 def all_numbers(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, float], list[Assumed]]:
     """The given numbers completed: defaults by form of boat, and what follows from other numbers."""
-    if "main_foil.strut_m" in given:
-        given = {**given, "main_foil.below_keel_m": _depth_of_foil(boat, given)}
-    return _completed(boat, given)
+    numbers, taken = _completed(boat, given)
+    return numbers, [_of_typical_section(boat, assumption(one)) for one in taken]
+
+
+def numbers_alone(boat: BoatFile, given: Mapping[str, float]) -> dict[str, float]:
+    """`all_numbers` without the words for what was assumed."""
+    numbers, _ = _completed(boat, given)
+    return numbers
 
 
 def _depth_of_foil(boat: BoatFile, given: Mapping[str, float]) -> float:
     """Foil plane below the keel line [m] of a strut measured from the hull, whose bottom may rise there."""
-    strut = given["main_foil.strut_m"]
-    numbers, _ = _completed(boat, {**given, "main_foil.below_keel_m": strut})
-    return strut - numbers["main_foil.strut_top_m"]
+    table = [d for d in _defaults(boat) if d.path.startswith("hull.") or d.path == "main_foil.x_m"]
+    numbers, _ = filled(boat.form, given, table, frozenset())
+    if "main_foil.strut_top_m" in numbers:
+        return numbers["main_foil.strut_m"] - numbers["main_foil.strut_top_m"]
+    return numbers["main_foil.strut_m"] - _bottom_at(numbers, "main_foil")
 
 
-def _completed(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, float], list[Assumed]]:
+def _defaults(boat: BoatFile) -> tuple[Default, ...]:
+    return defaults_for(boat.main_foil.control, is_curve(boat), tuple(rod.name for rod in boat.chain.rods))
+
+
+def _completed(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, float], list[Taken]]:
+    if "main_foil.strut_m" in given:
+        given = {**given, "main_foil.below_keel_m": _depth_of_foil(boat, given)}
     unused = (
         {"main_foil.pivot_share"}
         if boat.main_foil.control == "flap"
@@ -80,8 +101,7 @@ def _completed(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, fl
         unused.add("rudder.x_m")
     if is_curve(boat):
         unused.add("chain.wand_deg")
-    table = defaults_for(boat.main_foil.control, is_curve(boat), [rod.name for rod in boat.chain.rods])
-    numbers, assumed = filled(boat.form, given, table, frozenset(unused))
+    numbers, taken = filled(boat.form, given, _defaults(boat), frozenset(unused))
     if "main_foil.area_m2" not in given and "main_foil.mean_chord_m" in given:
         numbers["main_foil.area_m2"] = numbers["main_foil.span_m"] * numbers["main_foil.mean_chord_m"]
     if "rudder.behind_main_strut_m" in given:
@@ -93,14 +113,13 @@ def _completed(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, fl
         ahead = numbers["wand.pivot_x_m"] - numbers["main_foil.x_m"]
         below = numbers["reference.above_keel_m"] + ahead * tan(line)
         numbers["wand.pivot_z_m"] = below + given["wand.above_reference_m"] / cos(line)
-    _places(numbers, assumed)
-    assumed = [_of_typical_section(boat, one) for one in assumed]
+    _places(numbers, taken)
     numbers.setdefault("chain.slop_deg", 0.0)
     numbers.setdefault("chain.give_deg_per_n_m", 0.0)
     numbers["chain.curve_position"] = given.get("chain.curve_position", 0.0)
     for i, rod in enumerate(boat.chain.rods):
         numbers.setdefault(f"chain.rods.{rod.name}.length_m", drawn_length(boat, numbers, i))
-    return numbers, assumed
+    return numbers, taken
 
 
 def _of_typical_section(boat: BoatFile, one: Assumed) -> Assumed:
@@ -112,24 +131,25 @@ def _of_typical_section(boat: BoatFile, one: Assumed) -> Assumed:
     return replace(one, low=-band, high=band, source="the sections that the typical one stands for")
 
 
-def _places(numbers: dict[str, float], assumed: list[Assumed]) -> None:
-    """Places that follow from the hull: where the struts leave it, the middle of the mast."""
+def _bottom_at(numbers: Mapping[str, float], foil: str) -> float:
+    """The hull's bottom at a strut, over the keel line [m]."""
     hull = hull_numbers(numbers)
+    _, keel = parametric_lines(hull, np.clip([numbers[f"{foil}.x_m"]], 0.0, hull.length))
+    return float(keel[0])
+
+
+def _places(numbers: dict[str, float], taken: list[Taken]) -> None:
+    """Places that follow from the hull: where the struts leave it, the middle of the mast."""
     for foil in ("main_foil", "rudder"):
         path = f"{foil}.strut_top_m"
         if path not in numbers:
-            _, keel = parametric_lines(hull, np.clip([numbers[f"{foil}.x_m"]], 0.0, hull.length))
-            top = float(keel[0])
+            top = _bottom_at(numbers, foil)
             numbers[path] = top
-            assumed.append(
-                assumption(path, Band(top, top - 0.02, top + 0.02), "the hull's bottom at the strut")
-            )
+            taken.append(Taken(path, Band(top, top - 0.02, top + 0.02), "the hull's bottom at the strut"))
     if "rig.mast_z_m" not in numbers:
-        middle = hull.depth + 0.5 * numbers["rig.mast_height_m"]
+        middle = numbers["hull.depth_m"] + 0.5 * numbers["rig.mast_height_m"]
         numbers["rig.mast_z_m"] = middle
-        assumed.append(
-            assumption("rig.mast_z_m", Band(middle, middle - 0.3, middle + 0.5), "half way up the mast")
-        )
+        taken.append(Taken("rig.mast_z_m", Band(middle, middle - 0.3, middle + 0.5), "half way up the mast"))
 
 
 def hull_numbers(numbers: Mapping[str, float]) -> HullNumbers:

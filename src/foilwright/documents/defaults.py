@@ -8,6 +8,7 @@ reported as assumed.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from foilwright.units import ending_of
@@ -38,7 +39,7 @@ class Default(NamedTuple):
 
     def for_form(self, form: str) -> Band:
         """The band of one form of boat, before its base comes in."""
-        return {"narrow": self.narrow, "wide": self.wide, "two-person": self.two_person}[form]
+        return self.narrow if form == "narrow" else self.wide if form == "wide" else self.two_person
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,14 @@ class Assumed:
     low: float
     high: float
     unit: str
+    source: str
+
+
+class Taken(NamedTuple):
+    """What was taken for a number that the boat file did not give."""
+
+    path: str
+    band: Band
     source: str
 
 
@@ -181,7 +190,8 @@ SECTIONS: dict[str, tuple[str, str]] = {
 """Main and rudder foil section where none is given, by form of boat; common practice, no source."""
 
 
-def defaults_for(control: str, from_curve: bool, rods: Sequence[str]) -> tuple[Default, ...]:
+@lru_cache(maxsize=32)
+def defaults_for(control: str, from_curve: bool, rods: tuple[str, ...]) -> tuple[Default, ...]:
     """The table for a boat: with its foil's stops, and what goes with its curve or with each of its rods."""
     if from_curve:
         return DEFAULTS + FOIL_STOPS[control] + CURVE_DEFAULTS
@@ -191,26 +201,35 @@ def defaults_for(control: str, from_curve: bool, rods: Sequence[str]) -> tuple[D
 
 def filled(
     form: str, given: Mapping[str, float], table: Sequence[Default], not_wanted: frozenset[str]
-) -> tuple[dict[str, float], list[Assumed]]:
+) -> tuple[dict[str, float], list[Taken]]:
     """The given numbers with every missing one taken from the table, and what was taken."""
     numbers = dict(given)
-    assumed: list[Assumed] = []
+    taken: list[Taken] = []
     for default in table:
-        if default.path not in numbers and default.path not in not_wanted:
+        path = default.path
+        if path not in numbers and path not in not_wanted:
             band = default.for_form(form)
             if default.way == "plus":
-                band = Band(*(numbers[default.base] + x for x in band))
+                base = numbers[default.base]
+                band = Band(base + band[0], base + band[1], base + band[2])
             elif default.way == "times":
-                band = Band(*(numbers[default.base] * x for x in band))
-            numbers[default.path] = band.value
-            assumed.append(assumption(default.path, band, default.source))
-        if default.path == "main_foil.mean_chord_m" and "main_foil.area_m2" not in numbers:
+                base = numbers[default.base]
+                band = Band(base * band[0], base * band[1], base * band[2])
+            numbers[path] = band.value
+            taken.append(Taken(path, band, default.source))
+        if path == "main_foil.mean_chord_m" and "main_foil.area_m2" not in numbers:
             numbers["main_foil.area_m2"] = numbers["main_foil.span_m"] * numbers["main_foil.mean_chord_m"]
-    return numbers, assumed
+    return numbers, taken
 
 
-def assumption(path: str, band: Band, source: str) -> Assumed:
+def assumption(taken: Taken) -> Assumed:
     """One thing assumed, with its unit from its name."""
-    unit = ending_of(path.rsplit(".", 1)[-1])
+    band = taken.band
     low, high = min(band.low, band.high), max(band.low, band.high)
-    return Assumed(path, band.value, low, high, unit.symbol if unit else "", source)
+    return Assumed(taken.path, band.value, low, high, _unit_of(taken.path), taken.source)
+
+
+@lru_cache(maxsize=256)
+def _unit_of(path: str) -> str:
+    unit = ending_of(path.rsplit(".", 1)[-1])
+    return unit.symbol if unit else ""

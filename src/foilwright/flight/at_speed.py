@@ -11,11 +11,13 @@ from foilwright.axes import attitude, to_earth
 from foilwright.compiled import plain
 from foilwright.flight.boat import Tables
 from foilwright.flight.chain_behaviour import unpacked
+from foilwright.flight.every_state import steady_states
 from foilwright.flight.loads import ITEMS, N_ITEMS, Flight
 from foilwright.flight.margins import SPANS, margins
 from foilwright.flight.state import steady, still
 from foilwright.flight.trim_at_speed import (
     FOUND_SIZE,
+    LINE_SIZE,
     MOST_ROWS,
     MOST_STATES,
     SOLVED_TOLERANCE,
@@ -24,7 +26,6 @@ from foilwright.flight.trim_at_speed import (
     is_stable,
     loads_at,
     polished,
-    steady_states,
 )
 from foilwright.measures import Floats
 from foilwright.water.foil import lift_doubt_at_low_froude
@@ -73,7 +74,7 @@ def case_of(
 
 def scratch() -> Work:
     """Scratch for one plain solve."""
-    return Work(np.zeros((N_ITEMS, 6)), np.zeros((MOST_ROWS, 4)), np.zeros((MOST_STATES, FOUND_SIZE)))
+    return Work(np.zeros((N_ITEMS, 6)), np.zeros((MOST_ROWS, LINE_SIZE)), np.zeros((MOST_STATES, FOUND_SIZE)))
 
 
 def fly_at(row: Floats, tables: Tables, water: Water, speed: float, heel: float = 0.0) -> list[Steady]:

@@ -9,7 +9,7 @@ from math import pi, tanh
 from typing import NamedTuple
 
 from foilwright.flight.boat import Boat, Tables
-from foilwright.flight.foil_flow import FoilFlow, foil_flow
+from foilwright.flight.foil_flow import FoilFlow, flap_turning, foil_lift, whole_flow
 from foilwright.linkage.chain import Turned, turn_chain
 from foilwright.linkage.curve import read_curve
 from foilwright.linkage.wand import touching
@@ -98,13 +98,14 @@ def settled_control(
     miss = 0.0
     last_foil = 0.0
     last_miss = 0.0
-    flow = foil_flow(
-        boat.main, boat.main_planform, tables, 0, flow_angle, pressure, depth, sin_heel, log_re, foil
-    )
-    hinge = flow.hinge
     gearing = FIRST_GEARING
     i = 0
     while True:
+        there = foil_lift(boat.main, boat.main_planform, tables, 0, flow_angle, depth, sin_heel, log_re, foil)
+        if boat.main.incidence_per_turn == 0.0:
+            hinge = flap_turning(boat.main, boat.main_planform, tables, 0, pressure, log_re, there)
+        else:
+            hinge = whole_flow(boat.main, boat.main_planform, tables, 0, pressure, log_re, there).hinge
         pull = wand_parts.tension - gearing * hinge
         rest = touching(
             pivot_height,
@@ -152,7 +153,7 @@ def settled_control(
                     (1.0 - off) * rest.push,
                     pull,
                     chain,
-                    flow,
+                    whole_flow(boat.main, boat.main_planform, tables, 0, pressure, log_re, there),
                     miss,
                 )
             step = miss
@@ -163,8 +164,4 @@ def settled_control(
             last_foil = foil
             last_miss = miss
             foil = foil + step
-        flow = foil_flow(
-            boat.main, boat.main_planform, tables, 0, flow_angle, pressure, depth, sin_heel, log_re, foil
-        )
-        hinge = flow.hinge
         i = i + 1

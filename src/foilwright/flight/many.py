@@ -8,18 +8,17 @@ import numpy as np
 
 from foilwright.compiled import compiled, over_threads
 from foilwright.flight.boat import Tables, boat_from, scratch_shapes
+from foilwright.flight.every_state import near_state, steady_states
 from foilwright.flight.loads import N_ITEMS
 from foilwright.flight.state import Around, still
 from foilwright.flight.trim_at_speed import (
     FOUND_SIZE,
+    LINE_SIZE,
     MOST_ROWS,
     MOST_STATES,
-    SOLVED_TOLERANCE,
     Case,
     Work,
     balance,
-    polished,
-    steady_states,
 )
 from foilwright.measures import Floats, Ints
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
@@ -83,13 +82,15 @@ def many_polished(
     links: Floats,
     drawn: Floats,
     items: Floats,
+    scan: Floats,
+    found: Floats,
     near: Floats,
     states: Floats,
     outcomes: Ints,
 ) -> None:
-    """The steady state of each case nearest to `near` [cases, 2]: height [m] and trim [rad].
+    """The steady state of each case near to `near` [cases, 2]: height [m] and trim [rad].
 
-    Out: `states` [cases, 3]: height, trim, largest miss; `outcomes` [cases]: solved or gave up.
+    Out: `states` [cases, 3]: height, trim, largest miss; `outcomes` [cases]: solved, or why there is none.
     """
     for i in range(start, stop):
         for j in range(base.shape[0]):
@@ -97,13 +98,11 @@ def many_polished(
         for k in range(numbers.shape[0]):
             row[numbers[k]] = row[numbers[k]] + changes[i, k]
         case = Case(boat_from(row, links, drawn), tables, water, around, speeds[i], heel, pull_share)
-        height, trim, miss, _ = polished(case, near[i, 0], near[i, 1], items)
+        height, trim, miss, outcome = near_state(case, near[i, 0], near[i, 1], Work(items, scan, found))
         states[i, 0] = height
         states[i, 1] = trim
         states[i, 2] = miss
-        outcomes[i] = SOLVED
-        if miss > SOLVED_TOLERANCE:
-            outcomes[i] = GAVE_UP
+        outcomes[i] = outcome
 
 
 def all_states(
@@ -129,7 +128,7 @@ def all_states(
         kernel(
             base, tables, water, still(), heel, pull_share, numbers, changes, speeds, start, stop,
             np.empty(len(base)), np.empty(links), np.empty(drawn), np.empty((N_ITEMS, 6)),
-            np.empty((MOST_ROWS, 4)), states, counts, outcomes,
+            np.empty((MOST_ROWS, LINE_SIZE)), states, counts, outcomes,
         )  # fmt: skip
 
     over_threads(run, cases, threads)
@@ -159,7 +158,7 @@ def near_states(
         kernel(
             base, tables, water, still(), heel, pull_share, numbers, changes, speeds, start, stop,
             np.empty(len(base)), np.empty(links), np.empty(drawn), np.empty((N_ITEMS, 6)),
-            near, states, outcomes,
+            np.empty((MOST_ROWS, LINE_SIZE)), np.empty((MOST_STATES, FOUND_SIZE)), near, states, outcomes,
         )  # fmt: skip
 
     over_threads(run, cases, threads)

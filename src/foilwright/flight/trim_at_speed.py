@@ -17,17 +17,15 @@ from foilwright.measures import Floats
 from foilwright.smooth import clip
 from foilwright.water.properties import Water
 
-LEAST_TRIM = -8.0 * pi / 180.0  # the grid [rad]
-TRIM_STEP = 1.5 * pi / 180.0
-N_TRIMS = 14
+LEAST_TRIM = -8.0 * pi / 180.0  # trims looked at [rad]
+GREATEST_TRIM = 11.5 * pi / 180.0
 LOWEST = -1.2  # ride heights looked at [m]
 HIGHEST = 2.0
 FIRST_SLOPE = -3.0  # of lift over weight, per metre of height, to begin with
-SCAN_TOLERANCE = 1e-3  # of weight, on the grid
 BISECTED_TOLERANCE = 1e-8  # of weight, where the slow sure way is gone
 SOLVED_TOLERANCE = 1e-10  # of weight, and of weight times a metre
-CLOSER_LOOKS = 5  # halvings of the grid where it may hide states
-MOST_ROWS = 40  # of the scan, those of the closer looks included
+MOST_ROWS = 96  # points of the line that is searched, those of the closer looks included
+LINE_SIZE = 7  # numbers a point
 MOST_STATES = 8  # five are the most that were seen
 FOUND_SIZE = 4  # height, trim, stable, largest miss
 STEP = 1e-6  # for differences [m, rad]
@@ -49,7 +47,7 @@ class Work(NamedTuple):
     """Scratch of one thread."""
 
     items: Floats  # [16, 6]
-    scan: Floats  # [MOST_ROWS, 4]: height, pitching moment, 1 where the height was found, trim
+    scan: Floats  # [MOST_ROWS, LINE_SIZE]: height, trim, moment, length along the line, ...
     found: Floats  # [MOST_STATES, FOUND_SIZE]
 
 
@@ -162,17 +160,16 @@ def balanced_height(
     return height, pitch, 0.0, slope
 
 
-def polished(case: Case, height: float, trim: float, items: Floats) -> tuple[float, float, float, Slopes]:
-    """Newton with Broyden's updates from a near state: height, trim, largest miss, slopes at the start.
-
-    A miss above SOLVED_TOLERANCE says that it did not settle.
+def settled(
+    case: Case, height: float, trim: float, lift: float, pitch: float, slopes: Slopes, items: Floats
+) -> tuple[float, float, float, float]:
+    """Newton with Broyden's updates from a near state, where the balance is lift and pitch and its slopes are
+    about these: height, trim, and what is left of lift and pitch.
     """
-    lift, pitch = balance(case, height, trim, items)
-    first = slopes_at(case, height, trim, lift, pitch, items)
-    a = first.lift_by_height
-    b = first.lift_by_trim
-    c = first.pitch_by_height
-    d = first.pitch_by_trim
+    a = slopes.lift_by_height
+    b = slopes.lift_by_trim
+    c = slopes.pitch_by_height
+    d = slopes.pitch_by_trim
     for i in range(24):
         if fabs(lift) < SOLVED_TOLERANCE and fabs(pitch) < SOLVED_TOLERANCE:
             break
@@ -200,176 +197,22 @@ def polished(case: Case, height: float, trim: float, items: Floats) -> tuple[flo
             d = d + pitch_off * step_t
         lift = new_lift
         pitch = new_pitch
-    miss = fabs(lift)
-    if fabs(pitch) > miss:
-        miss = fabs(pitch)
-    return height, trim, miss, first
+    return height, trim, lift, pitch
 
 
-def keep_state(case: Case, low: int, count: int, work: Work) -> tuple[int, int]:
-    """Polishes the state between a row of the scan and the next and keeps it if new.
+def larger_of(lift: float, pitch: float) -> float:
+    """The larger of two misses."""
+    if fabs(pitch) > fabs(lift):
+        return fabs(pitch)
+    return fabs(lift)
 
-    How many states are kept now, and 1 where the search gave up.
+
+def polished(case: Case, height: float, trim: float, items: Floats) -> tuple[float, float, float, Slopes]:
+    """The state near a height and a trim: height, trim, largest miss, slopes at the start.
+
+    A miss above SOLVED_TOLERANCE says that it did not settle.
     """
-    scan = work.scan
-    high = low + 1
-    span = scan[low, 1] - scan[high, 1]
-    share = 0.5
-    if span != 0.0:
-        share = clip(scan[low, 1] / span, 0.0, 1.0)
-    left = scan[low, 3]
-    right = scan[high, 3]
-    slip = 0.03 * (right - left)
-    height, trim, miss, _ = polished(
-        case,
-        scan[low, 0] + share * (scan[high, 0] - scan[low, 0]),
-        left + share * (right - left),
-        work.items,
-    )
-    if miss > SOLVED_TOLERANCE or trim < left - slip or trim > right + slip:
-        sharpen(case, low, work)
-        sharpen(case, high, work)
-        if scan[low, 1] * scan[high, 1] > 0.0:
-            # The two signs were the tolerance of the scan, or the state lies just below the lower row.
-            if low == 0 or scan[low - 1, 2] == 0.0 or scan[low - 1, 1] * scan[low, 1] > 0.0:
-                return count, 0
-            low = low - 1
-        height, trim, miss = bisected(case, low, low + 1, work)
-    if miss > SOLVED_TOLERANCE:
-        return count, 1
-    for i in range(count):
-        if fabs(work.found[i, 1] - trim) < 1e-7 and fabs(work.found[i, 0] - height) < 1e-7:
-            return count, 0
-    if count == MOST_STATES:
-        return count, 0
-    lift, pitch = balance(case, height, trim, work.items)
-    slopes = slopes_at(case, height, trim, lift, pitch, work.items)
-    work.found[count, 0] = height
-    work.found[count, 1] = trim
-    work.found[count, 2] = is_stable(slopes)
-    work.found[count, 3] = miss
-    return count + 1, 0
-
-
-def sharpen(case: Case, row: int, work: Work) -> None:
-    """Height and moment of one row of the scan, to BISECTED_TOLERANCE."""
-    scan = work.scan
-    height, pitch, _, _ = balanced_height(
-        case, scan[row, 3], scan[row, 0], FIRST_SLOPE, BISECTED_TOLERANCE, work.items
-    )
-    scan[row, 0] = height
-    scan[row, 1] = pitch
-
-
-def bisected(case: Case, low: int, high: int, work: Work) -> tuple[float, float, float]:
-    """The slow sure way between two rows of the scan: halve the trim, then polish: height, trim, miss."""
-    scan = work.scan
-    left = scan[low, 3]
-    right = scan[high, 3]
-    height = scan[low, 0]
-    left_pitch = scan[low, 1]
-    slope = FIRST_SLOPE
-    for _ in range(30):
-        middle = 0.5 * (left + right)
-        height, pitch, ok, slope = balanced_height(
-            case, middle, height, slope, BISECTED_TOLERANCE, work.items
-        )
-        if ok == 0.0:
-            return height, middle, 1.0
-        if pitch * left_pitch > 0.0:
-            left = middle
-        else:
-            right = middle
-    height, trim, miss, _ = polished(case, height, 0.5 * (left + right), work.items)
-    if fabs(trim - left) > 1e-3:
-        return height, trim, 1.0
-    return height, trim, miss
-
-
-def scan_trims(case: Case, work: Work) -> None:
-    """Fills the scan: at each trim of the grid balanced height, pitching moment, whether found, trim."""
-    scan = work.scan
-    guess = 0.0
-    slope = FIRST_SLOPE
-    for i in range(N_TRIMS):
-        trim = LEAST_TRIM + TRIM_STEP * i
-        if i > 1 and scan[i - 1, 2] > 0.0 and scan[i - 2, 2] > 0.0:
-            guess = scan[i - 1, 0] + clip(scan[i - 1, 0] - scan[i - 2, 0], -0.1, 0.1)
-        height, pitch, ok, slope = balanced_height(case, trim, guess, slope, SCAN_TOLERANCE, work.items)
-        scan[i, 0] = height
-        scan[i, 1] = pitch
-        scan[i, 2] = ok
-        scan[i, 3] = trim
-        if ok > 0.0:
-            guess = height
-
-
-def may_hide(scan: Floats, rows: int, i: int) -> bool:
-    """Whether the moment may cross nothing between rows i and i + 1 more often than the two rows show.
-
-    From the lines through each of them and the row beyond it. Two rows of one sign may hide a pair of states
-    where either line reaches the other sign inside; two rows of opposite sign where a line runs against the
-    chord, or where the lines cross nothing more than 0.3 of the interval apart.
-    """
-    here: float = scan[i, 1]
-    there: float = scan[i + 1, 1]
-    step: float = scan[i + 1, 3] - scan[i, 3]
-    left = there - here  # change over the interval, by the line from the left
-    right = left
-    if i > 0 and scan[i - 1, 2] > 0.0:
-        left = (here - scan[i - 1, 1]) * step / (scan[i, 3] - scan[i - 1, 3])
-    if i + 2 < rows and scan[i + 2, 2] > 0.0:
-        right = (scan[i + 2, 1] - there) * step / (scan[i + 2, 3] - scan[i + 1, 3])
-    if here * there > 0.0:
-        pair: bool = here * (here + left) < 0.0 or here * (there - right) < 0.0
-        return pair
-    if left * (there - here) <= 0.0 or right * (there - here) <= 0.0:
-        return True
-    return fabs(1.0 - there / right + here / left) > 0.3
-
-
-def put_between(case: Case, work: Work, rows: int, i: int) -> None:
-    """A new row of the scan halfway between rows i and i + 1."""
-    scan = work.scan
-    for k in range(rows, i + 1, -1):
-        for j in range(4):
-            scan[k, j] = scan[k - 1, j]
-    trim = 0.5 * (scan[i, 3] + scan[i + 2, 3])
-    guess = 0.5 * (scan[i, 0] + scan[i + 2, 0])
-    height, pitch, ok, _ = balanced_height(case, trim, guess, FIRST_SLOPE, SCAN_TOLERANCE, work.items)
-    scan[i + 1, 0] = height
-    scan[i + 1, 1] = pitch
-    scan[i + 1, 2] = ok
-    scan[i + 1, 3] = trim
-
-
-def look_closer(case: Case, work: Work) -> int:
-    """Halves the intervals of the scan that may hide states, then their halves: how many rows there are."""
-    scan = work.scan
-    rows = N_TRIMS
-    widest = 1.1 * TRIM_STEP
-    for _ in range(CLOSER_LOOKS):
-        i = 0
-        while i < rows - 1 and rows < MOST_ROWS:
-            known = scan[i, 2] > 0.0 and scan[i + 1, 2] > 0.0
-            if known and scan[i + 1, 3] - scan[i, 3] < widest and may_hide(scan, rows, i):
-                put_between(case, work, rows, i)
-                rows = rows + 1
-                i = i + 1
-            i = i + 1
-        widest = 0.5 * widest
-    return rows
-
-
-def steady_states(case: Case, work: Work) -> tuple[int, int]:
-    """Every steady state, into `work.found`, bow lowest first: how many, and how many searches gave up."""
-    scan_trims(case, work)
-    rows = look_closer(case, work)
-    scan = work.scan
-    count = 0
-    lost = 0
-    for i in range(rows - 1):
-        if scan[i, 2] > 0.0 and scan[i + 1, 2] > 0.0 and scan[i, 1] * scan[i + 1, 1] <= 0.0:
-            count, gave_up = keep_state(case, i, count, work)
-            lost = lost + gave_up
-    return count, lost
+    lift, pitch = balance(case, height, trim, items)
+    first = slopes_at(case, height, trim, lift, pitch, items)
+    height, trim, lift, pitch = settled(case, height, trim, lift, pitch, first, items)
+    return height, trim, larger_of(lift, pitch), first

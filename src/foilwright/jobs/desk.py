@@ -24,7 +24,6 @@ from foilwright.documents.answers import (
     shown_number,
     swing_answer,
 )
-from foilwright.documents.bench_sheet import read_sheet
 from foilwright.documents.boat_file import read_boat
 from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.examples import example
@@ -322,6 +321,8 @@ def _checked(path: Path) -> CheckedFile:
         if kind == "sailor":
             sailor_from(str(path))
         elif kind == "bench":
+            from foilwright.documents.bench_sheet import read_sheet
+
             read_sheet(path)
         else:
             open_boat(path)

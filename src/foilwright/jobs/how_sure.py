@@ -11,17 +11,26 @@ from typing import NamedTuple
 import numpy as np
 
 from foilwright.compiled import plain
-from foilwright.documents.boat_numbers import ReadyBoat, section_specs
+from foilwright.documents.boat_numbers import FOILS, ReadyBoat, section_specs
 from foilwright.documents.boat_table import given_errors
 from foilwright.documents.setup_card import HowSure
 from foilwright.flight.at_speed import Steady, case_of, scratch
 from foilwright.flight.boat import Tables
-from foilwright.flight.trim_at_speed import Slopes, balance, slopes_at
+from foilwright.flight.chain_behaviour import unpacked
+from foilwright.flight.trim_at_speed import (
+    SOLVED_TOLERANCE,
+    Case,
+    Slopes,
+    balance,
+    larger_of,
+    settled,
+    slopes_at,
+)
 from foilwright.measures import Floats
 from foilwright.outcomes import SOLVED
-from foilwright.setup.settle import settled
 from foilwright.units import to_si
 from foilwright.water.properties import Water
+from foilwright.water.section import SectionTables
 from foilwright.water.section_data import tables_for
 
 REFERENCE_SPEED = to_si(12.0, "kn")
@@ -101,35 +110,46 @@ def height_changes(
     ends = {name: _ends(flying, name, low, high) for name, (low, high) in bands.items()}
     changes: dict[str, float | None] = {}
     for name, both in ends.items():
-        heights = [_first_order(flying, slopes, row, tables, items) for row, tables in both]
+        heights = [_first_order(flying, case, slopes, row, tables, items) for row, tables in both]
         changes[name] = heights[1] - heights[0]
     largest = sorted(changes, key=lambda name: -abs(changes[name] or 0.0))[:again]
     for name in largest:
         if abs(changes[name] or 0.0) > WORTH_IT:
-            found = [_height(flying, slopes, row, tables) for row, tables in ends[name]]
+            found = [_height(flying, case, slopes, row, tables, items) for row, tables in ends[name]]
             low, high = found
             changes[name] = None if low is None or high is None else high - low
     return changes
 
 
-def _first_order(flying: Flying, slopes: Slopes, row: Floats, tables: Tables, items: Floats) -> float:
+def _first_order(
+    flying: Flying, reference: Case, slopes: Slopes, row: Floats, tables: Tables, items: Floats
+) -> float:
     """Change of ride height [m] that takes away what this row misses, by the slopes of the balance."""
     if _is_same(flying, row, tables):
         return 0.0
     state = flying.state
-    case = case_of(row, tables, flying.water, state.speed, state.heel)
-    lift, pitch = balance(case, state.height, state.trim, items)
+    lift, pitch = balance(_changed(flying, reference, row, tables), state.height, state.trim, items)
     determinant = slopes.lift_by_height * slopes.pitch_by_trim - slopes.lift_by_trim * slopes.pitch_by_height
     return -(slopes.pitch_by_trim * lift - slopes.lift_by_trim * pitch) / determinant
 
 
-def _height(flying: Flying, slopes: Slopes, row: Floats, tables: Tables) -> float | None:
+def _height(
+    flying: Flying, reference: Case, slopes: Slopes, row: Floats, tables: Tables, items: Floats
+) -> float | None:
+    """Ride height [m] of the state of this row, found from the state as it is; None where none settles."""
     state = flying.state
     if _is_same(flying, row, tables):
         return state.height
-    case = case_of(row, tables, flying.water, state.speed, state.heel)
-    found = settled(case, (state.height, state.trim), np.reshape(slopes, (2, 2)), plain(scratch().items))
-    return None if found is None else found[0]
+    case = _changed(flying, reference, row, tables)
+    lift, pitch = balance(case, state.height, state.trim, items)
+    height, _, lift, pitch = settled(case, state.height, state.trim, lift, pitch, slopes, items)
+    return None if larger_of(lift, pitch) > SOLVED_TOLERANCE else height
+
+
+def _changed(flying: Flying, reference: Case, row: Floats, tables: Tables) -> Case:
+    """The case as it flies, with another row, and other tables where those are others."""
+    case = reference._replace(boat=plain(unpacked(row)))
+    return case if tables is flying.boat.tables else case._replace(tables=plain(tables))
 
 
 def _is_same(flying: Flying, row: Floats, tables: Tables) -> bool:
@@ -148,6 +168,15 @@ def _with(flying: Flying, name: str, value: float) -> tuple[Floats, Tables]:
     row[crew] = flying.row[crew]
     tables = boat.tables
     if name.endswith(OF_SECTIONS):
-        specs = section_specs(boat.file, {**boat.numbers, name: value})
-        tables = tables._replace(sections=tables_for(specs))
+        tables = tables._replace(sections=_sections_with(boat, name, value))
     return row, tables
+
+
+def _sections_with(boat: ReadyBoat, name: str, value: float) -> SectionTables:
+    """The section tables with one number of a foil changed; the other foil's are kept."""
+    i = FOILS.index(name.partition(".")[0])
+    changed = tables_for([section_specs(boat.file, {**boat.numbers, name: value})[i]])
+    sections = boat.tables.sections
+    line, polar = sections.line.copy(), sections.polar.copy()
+    line[i], polar[i] = changed.line[0], changed.polar[0]
+    return sections._replace(line=line, polar=polar)
