@@ -292,7 +292,7 @@ def test_no_state_is_missed(name):
     assert (trims[0], trims[-1]) == pytest.approx((LEAST_TRIM, LEAST_TRIM + (N_TRIMS - 1) * TRIM_STEP))
     boats = random_boats(boat, 100, 77)
     rows = [boat.row, *(boats.row(i) for i in range(100))]
-    speeds = np.random.default_rng(5).uniform(7.0, 12.0, len(rows)) * KN
+    speeds = np.random.default_rng(6).uniform(7.0, 12.0, len(rows)) * KN
     several = 0
     for row, speed in zip(rows, speeds, strict=True):
         moments = moments_by_fine_scan(row, boat, WATER, speed, trims)
@@ -314,7 +314,7 @@ def test_no_state_is_missed(name):
     assert several >= 1, "the seed draws no boat with several states"
 
 
-@pytest.mark.parametrize("speed_kn", [8.62, 8.66, 8.68])
+@pytest.mark.parametrize("speed_kn", [8.66, 8.70, 8.74])
 def test_pipkin_can_stand_in_two_ways_near_take_off(pipkin, speed_kn):
     """Hull just touching, or clear and bow up, with an unstable state between: it jumps clear."""
     touching, between, clear = fly_at(pipkin.row, pipkin.tables, WATER, speed_kn * KN)
