@@ -192,7 +192,8 @@ VARIANTS = (
     Variant("downwash without the image", {(loads, "downwash_angle"): no_image}),
     Variant("downwash + 10 %", {(loads, "downwash_angle"): times(1.1, foil.downwash_angle)}),
     Variant("downwash as on the sheet, whatever the height", {(loads, "downwash_angle"): on_sheet}),
-    Variant("sheet corner rounded over 0.002 spans instead of 0.02", {(foil, "_SHEET_WIDTH"): 0.002}),
+    Variant("core of the wake 0.02 spans instead of 0.025", {(foil, "_WAKE_CORE"): 0.02}),
+    Variant("core of the wake 0.002 spans instead of 0.025", {(foil, "_WAKE_CORE"): 0.002}),
     # struts, hull, air, pull
     Variant("spray drag x 1.5", {(strut, "spray_drag"): times(1.5, strut.spray_drag)}),
     Variant("junction drag x 2", {(loads, "junction_drag"): times(2.0, strut.junction_drag)}),

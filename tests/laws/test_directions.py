@@ -144,12 +144,15 @@ def test_a_heavier_sailor_sits_lower_and_bow_up(name):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_half_as_much_pull_again_drops_bow_and_height(name):
-    """Five steps of the pull, at the middle speed."""
+    """Five steps of the pull, at the middle speed; four where five would put the hull in the water."""
     if stop(name, speeds(name)[1]):
         return
     it, there = boat(name)[1], state(name, speeds(name)[1])
-    change = moved(it, local_at(it, there.speed, there.height, there.trim), PULL, 5.0)
-    assert change is not None
+    local = local_at(it, there.speed, there.height, there.trim)
+    change = moved(it, local, PULL, 5.0)
+    if change is None:
+        change, clear = moved(it, local, PULL, 4.0), there.margins["touchdown"]
+        assert change is not None and clear is not None and clear < 1.3 * abs(change.height)
     assert change.height < -0.01 and degrees(change.trim) < -0.1
 
 

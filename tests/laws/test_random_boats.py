@@ -114,9 +114,9 @@ def test_half_a_degree_more_rake_leaves_the_rudder_foil_its_load(answers, name):
     """Within 3 % of the weight, where the boat goes on flying; the bow goes down and the boat with it,
     always.
 
-    The exceptions, fewer than 2 in 1,000 and within 4 %: boats whose bow falls by more than 1.5 degrees for
-    that half degree, so that the weight's tipping forward takes more off the rudder foil. Their rudder foil
-    passes through the main foil's wake on the way, where downwash changes fastest.
+    The most is 2.9 %. Among the flap boats those are boats whose rudder foil passes through the main foil's
+    wake on the way, where downwash changes fastest: the bow falls by up to 1.4 degrees for that half degree,
+    and the weight's tipping forward takes more off the rudder foil.
     """
     one = answers[name]
     base = one.boats.base
@@ -127,7 +127,7 @@ def test_half_a_degree_more_rake_leaves_the_rudder_foil_its_load(answers, name):
     everything = (base.row, base.tables, WATER, numbers, raked, one.speeds[chosen])
     near, outcomes = near_states(*everything, np.ascontiguousarray(one.states[chosen, 0, :2]))
     _, counts, _ = all_states(*everything)
-    checked = exceptions = 0
+    checked = 0
     for k, i in enumerate(chosen):
         row = one.boats.row(int(i) // len(SPEEDS))
         after = row.copy()
@@ -142,13 +142,9 @@ def test_half_a_degree_more_rake_leaves_the_rudder_foil_its_load(answers, name):
         change = rudder_lift(after, one, speed, height, trim, WATER) - rudder_lift(
             row, one, speed, float(was[0]), float(was[1]), WATER
         )
-        if abs(change) >= 0.03 * weight:
-            exceptions += 1
-            assert -0.04 * weight < change < 0.0, (name, i // len(SPEEDS), speed / KN)
-            assert now[1] - was[1] < radians(-1.5), (name, i // len(SPEEDS), speed / KN)
+        assert abs(change) < 0.03 * weight, (name, i // len(SPEEDS), speed / KN)
         assert (now < was).all(), (name, i // len(SPEEDS), speed / KN)
     assert checked > 0.9 * len(chosen)
-    assert exceptions <= 0.002 * checked
 
 
 def test_boats_are_drawn_within_their_bounds_and_the_same_every_time():

@@ -24,6 +24,8 @@ from foilwright.water.foil import (
     downwash_angle,
     foil_coefficients,
     lift_doubt_at_low_froude,
+    nearness_factor,
+    sheet_average,
     surface_factor,
 )
 from foilwright.water.planform import (
@@ -76,6 +78,8 @@ WAKE_LATTICE = Source(
 )
 WAKE_HERE = Source(WASH, "Vortex lattice beside the tests, 8 × 60", REFEREE)
 ROLLED = Source(WASH, "Rolled-up wake of an elliptic foil, 120 vortices", REFEREE)
+VISCOUS = Source(WASH, "Silverstein, Katzoff & Bullivant, NACA TR 651 (1939): width of a wake", MEMORY_SURE)
+SPIRAL = Source(WASH, "Spreiter & Sacks, J. Aeronautical Sciences 18 (1951); Kaden's spiral", MEMORY_SURE)
 BOAT = Source(CARRYING, "Vortex lattice with image: 0.10 m², AR 8, 0.50 m deep, 1024.79 N", CLOSED_FORM)
 
 TWO_PI = 2.0 * pi
@@ -631,13 +635,13 @@ def test_downwash_rows_of_a_horseshoe(ar, at1, at2, at3, pair, sheet, image):
         found = degrees(-gamma * got[0, 0, 2])
         compare(f"{at} of the lattice", expected, found, close, "°", HORSESHOE, referee=True)
         # our nearness factor is this horseshoe's
-        near = downwash_angle(cl, ar, b, 0.9 * b, 0.0, 1e4, 1e4, x * b) / radians(sheet)
+        near = nearness_factor(x)
         compare(f"{at}, nearness", round(expected / pair, 4), near, percent(0.2), "", HORSESHOE)
     found = degrees(16.0 * cl / (pi**3 * ar))
     compare(f"{name}: rolled-up pair, far aft", pair, found, 1e-3, "°", HORSESHOE, referee=True)
     found = degrees(gamma * horseshoe(2.0 * b, 8.0, s))
     compare(f"{name}: image 4 chords deep, 2 spans aft", image, found, close, "°", HORSESHOE, referee=True)
-    found = degrees(downwash_angle(cl, ar, b, 0.9 * b, 0.0, 1e4, 1e4, 1e6))
+    found = degrees(2.0 * cl / (pi * ar) * sheet_average(0.45 * b, 0.0, 0.5 * b, 0.0))
     compare(f"{name}: flat sheet, far aft", sheet, found, 1e-3, "°", HORSESHOE)
 
 
@@ -724,20 +728,52 @@ def test_span_average_against_the_lattice(ar, taper):
 
 
 @pytest.mark.parametrize("drift", [0.06, 0.13, 0.2, 0.26])
-def test_rolled_up_wake_keeps_the_flat_sheet_average(drift):
+@pytest.mark.parametrize(("rear", "limit"), [(0.75, 13.0), (0.857, 10.0), (1.0, 12.0), (1.08, 10.0)])
+def test_rolled_up_wake_keeps_the_flat_sheet_average(rear, limit, drift):
     """The sheet sinks but its tips do not: leave the flat sheet where it left the foil.
 
-    drift: sinking of an unrolled sheet in half spans, 0.13 at CL 0.4 and 0.26 at CL 0.8 for aspect ratio 9,
-    2.3 spans aft. Within 10 % at every height; a descended flat sheet is up to 40 % off.
+    rear: span of the rear foil in main spans; drift: sinking of an unrolled sheet in half spans, 0.13 at CL
+    0.4 and 0.26 at CL 0.8 for aspect ratio 9, 2.3 spans aft. The largest difference over all heights; a thin
+    sheet is up to 40 % off where the spans are equal, a descended one up to 40 % off at 0.86.
     """
     place, strength = rolled_wake.rolled(drift)
     worst = 0.0
     for height in (-0.25, -0.15, -0.08, 0.0, 0.08, 0.15, 0.25, 0.4):
-        rolled = rolled_wake.span_average(place, strength, 0.857, height)
+        rolled = rolled_wake.span_average(place, strength, rear, height)
         # half span 1 and unit downwash on the sheet: 2 CL / (pi AR) = 1
-        flat = downwash_angle(0.5 * pi, 1.0, 2.0, 1.714, height, 1e5, 1e5, 1e6)
+        flat = downwash_angle(0.5 * pi, 1.0, 2.0, 2.0 * rear, height, 1e5, 1e5, 1e6)
         worst = max(worst, 100.0 * abs(flat / rolled - 1.0))
-    row = f"drift {drift:g} half spans: mean over the rear span, largest difference"
-    compare(row, None, worst, 10.0, "%", ROLLED)
-    sunk = downwash_angle(0.5 * pi, 1.0, 2.0, 1.714, 0.15 + drift, 1e5, 1e5, 1e6)
-    assert sunk < 0.95 * rolled_wake.span_average(place, strength, 0.857, 0.15)
+    row = f"rear span {rear:g}, drift {drift:g} half spans: mean over the rear span, largest difference"
+    compare(row, None, worst, limit, "%", ROLLED)
+    if rear < 0.9:
+        sunk = downwash_angle(0.5 * pi, 1.0, 2.0, 2.0 * rear, 0.15 + drift, 1e5, 1e5, 1e6)
+        assert sunk < 0.95 * rolled_wake.span_average(place, strength, rear, 0.15)
+
+
+def test_core_of_the_wake_is_its_viscous_thickness_and_what_fits_the_rolled_up_wake_best():
+    """0.020 spans from the wake's measured width, 0.021 from roll-up alone at CL 0.4; best fit 0.0225.
+
+    Half width of a viscous wake 0.68 sqrt(cd (x/c + 0.15)) chords (Silverstein, Katzoff & Bullivant, NACA
+    TR 651, 1939), shape cos^2; a sheet of Rosenhead filaments has half its vorticity's peak at 0.766 cores.
+    Roll-up: a pair of such filaments with the energy that the foil's induced drag leaves, ln(2 s'/core) - 1/2
+    = pi^2/4 with s' = pi/4 half spans (Spreiter & Sacks 1951), reached at a drift of 0.36 half spans and
+    growing as Kaden's spiral, drift^(2/3).
+    """
+    ar, cd, spans_aft = 9.0, 0.008, 2.3
+    width = 0.68 * sqrt(cd * (spans_aft * ar + 0.15)) / ar
+    ours = 0.025
+    compare("core of the viscous wake, spans", round(0.5 * width / 0.766, 4), ours, 0.006, "", VISCOUS)
+    rolled_up = pi / 4.0 * exp(-(pi**2) / 4.0 - 0.5)
+    drift = 2.0 * 0.4 / (pi * ar) * spans_aft * 2.0
+    growing = round(rolled_up * (drift / 0.357) ** (2 / 3), 4)
+    compare("core by roll-up alone at CL 0.4, spans", growing, ours, 0.006, "", SPIRAL)
+
+    cores = np.array([0.01, 0.015, 0.02, 0.025, 0.03, 0.04])
+    squares = np.zeros(len(cores))
+    for place, strength in map(rolled_wake.rolled, (0.06, 0.13, 0.2, 0.26)):
+        for rear in (0.7, 0.78, 0.857, 0.93, 1.0, 1.08):
+            for height in np.linspace(-0.3, 0.4, 15):
+                rolled = rolled_wake.span_average(place, strength, rear, float(height))
+                squares += [(sheet_average(rear, float(height), 1.0, 2.0 * c) - rolled) ** 2 for c in cores]
+    assert cores[np.argmin(squares)] in (0.02, 0.025)
+    assert squares[3] < 1.05 * squares.min()

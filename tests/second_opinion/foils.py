@@ -126,13 +126,12 @@ def downwash(CL, boat, main_depth, rear_depth, over, aft):
     b = boat["main.span"]
     AR, s, a = b * b / boat["main.area"], b / 2, boat["rudder.span"] / 2
 
-    def mean(z):
-        root = cmath.sqrt((a + 1j * z) ** 2 - s * s)
-        return 1 - abs(root.real) / a
+    def mean(height):
+        z = hypot(height, 0.025 * b)  # the filaments' core
+        return 1 - cmath.sqrt((a + 1j * z) ** 2 - s * s).real / a
 
-    rounded = over**2 / hypot(over, 0.02 * b)
     near = (1 + sqrt(1 + (pi * b / (8 * aft)) ** 2)) / 2
-    return 2 * CL / (pi * AR) * (mean(rounded) + mean(main_depth + rear_depth)) * near
+    return 2 * CL / (pi * AR) * (mean(over) + mean(main_depth + rear_depth)) * near
 
 
 def friction_line(re):

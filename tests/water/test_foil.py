@@ -12,7 +12,9 @@ from foilwright.water.foil import (
     foil_coefficients,
     kinked_loading_drag,
     lift_doubt_at_low_froude,
+    nearness_factor,
     shallowest_tip_depth,
+    sheet_average,
     stall_margins,
     surface_factor,
     wetted_factor,
@@ -206,33 +208,50 @@ def downwash(height: float = 0.05, rear: float = 0.84, depth: float = 0.5) -> fl
 
 def test_downwash_limits():
     flat = 2.0 * 0.4 / (pi * 9.15)
-    assert downwash(0.0, 0.84, 1e4) == pytest.approx(flat, rel=0.01)
-    assert downwash(0.0, 0.1, 1e4) == pytest.approx(flat, rel=0.01)
+    thin = nearness_factor(2.3 / 0.98) * flat
+    assert sheet_average(0.42, 0.0, 0.49, 0.0) == sheet_average(0.05, 0.0, 0.49, 0.0) == 1.0
+    assert downwash(0.0, 0.1, 1e4) == pytest.approx(0.95 * thin, rel=0.01)
+    assert 0.90 * thin < downwash(0.0, 0.84, 1e4) < 0.91 * thin
     assert downwash(10.0, 0.84, 1e4) < 0.01 * flat
     # a rear foil much wider than the wake stands partly in its upwash
     assert downwash(0.0, 2.0, 1e4) < 0.2 * flat
     # the image adds
     assert downwash(0.0, 0.84, 0.4) > downwash(0.0, 0.84, 1e4)
-    assert downwash(0.0, 0.84, 1e-6) == pytest.approx(2.0 * flat, rel=0.02)
+    assert downwash(0.0, 0.84, 1e-6) == pytest.approx(2.0 * downwash(0.0, 0.84, 1e4), rel=1e-4)
     assert downwash_angle(-0.4, 9.15, 0.98, 0.84, 0.05, 0.5, 0.5, 2.3) == -downwash()
 
 
 @pytest.mark.parametrize("rear", [0.3, 0.84, 0.97, 1.2])
-def test_downwash_is_the_average_of_the_elliptic_sheet(rear):
+def test_thin_sheet_is_the_average_of_the_elliptic_sheet(rear):
     """The closed form against quadrature of the local velocity, far aft, deep."""
     for height in (0.15, 0.3, 0.6):
-        z = height * height / (height * height + (0.02 * 0.98) ** 2) ** 0.5
         y = (np.arange(20000) + 0.5) / 20000 * 0.5 * rear
-        zeta = y + 1j * z
+        zeta = y + 1j * height
         local = 1.0 - (zeta / (np.sqrt(zeta - 0.49) * np.sqrt(zeta + 0.49))).real
-        got = downwash_angle(0.5 * pi, 1.0, 0.98, rear, height, 1e5, 1e5, 1e6)
-        assert got == pytest.approx(np.mean(local), abs=1e-4)
+        assert sheet_average(0.5 * rear, height, 0.49, 0.0) == pytest.approx(np.mean(local), abs=1e-4)
 
 
-def test_downwash_is_c1_across_the_sheet_and_the_same_above_and_below():
+@pytest.mark.parametrize("rear", [0.3, 0.84, 0.98, 1.2])
+@pytest.mark.parametrize("height", [0.0, 0.01, -0.05, 0.2])
+def test_core_is_that_of_the_sheets_filaments(rear, height):
+    """Against the velocity of 4,000 filaments, each Gamma r / (2 pi (r^2 + core^2)), averaged."""
+    core, theta = 0.025 * 0.98, np.pi * (np.arange(4000) + 0.5) / 4000
+    place, strength = (
+        -0.49 * np.cos(theta),
+        2.0 * 0.49 * np.cos(theta) * np.pi / 4000,
+    )  # downwash 1 on the sheet
+    y = (np.arange(400) + 0.5) / 400 * 0.5 * rear
+    away = place[None, :] - y[:, None]
+    local = np.sum(strength * away / (away**2 + height**2 + core**2), axis=1) / (2.0 * np.pi)
+    got = downwash_angle(0.5 * pi, 1.0, 0.98, rear, height, 1e5, 1e5, 1e6)
+    assert got == pytest.approx(abs(np.mean(local)), abs=1e-3)
+
+
+def test_downwash_is_smooth_across_the_sheet_and_the_same_above_and_below():
     for height in (0.02, 0.1, 0.4):
         assert downwash(height) == pytest.approx(downwash(-height), rel=1e-12)
-    assert_smooth(downwash, -0.3, 0.3, 600, 1e-9)
+    for rear in (0.84, 0.98, 1.1):
+        assert_smooth(lambda h, r=rear: downwash(h, r), -0.3, 0.3, 600, 1e-9)
     assert_smooth(lambda d: downwash(0.05, 0.84, d), 0.05, 1.0, 600, 1e-9)
 
 

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import degrees
 
+import numpy as np
+
 from foilwright.documents.boat_adjusters import adjuster_of
 from foilwright.documents.boat_chain import AdjusterRecord
 from foilwright.documents.boat_record import BoatFile
@@ -13,6 +15,7 @@ from foilwright.documents.chain_checks import closing, make_up
 from foilwright.mistakes import Mistake
 from foilwright.units import plain
 from foilwright.water.section_data import parse
+from foilwright.water.section_outline import outline_faults
 
 
 def faults_in(boat: BoatFile, file: str) -> list[Mistake]:
@@ -46,6 +49,8 @@ def _either_or(boat: BoatFile, file: str) -> Iterator[Mistake]:
         ("wand", "pivot_z_m", "above_reference_m", True),
         ("wand", "pivot_x_m", "ahead_of_main_strut_m", True),
         ("rudder", "x_m", "behind_main_strut_m", False),
+        ("main_foil", "section", "section_outline", False),
+        ("rudder", "section", "section_outline", False),
     )
     for part, one, other, needed in ways:
         table = getattr(boat, part)
@@ -173,7 +178,9 @@ def _proportions(boat: BoatFile, file: str) -> Iterator[Mistake]:
 
 def _sections(boat: BoatFile, file: str) -> Iterator[Mistake]:
     for part in ("main_foil", "rudder"):
-        name = getattr(boat, part).section
+        name, outline = getattr(boat, part).section, getattr(boat, part).section_outline
+        if outline is not None:
+            yield from outline_faults(np.array(outline), f"{file}: {part}.section_outline")
         if name is not None:
             try:
                 parse(name)

@@ -26,6 +26,7 @@ from foilwright.water.section_data import SectionSpec, tables_for
 from foilwright.water.waves import wave_table
 
 FOILS = ("main_foil", "rudder")
+OWN_OUTLINE = "its own outline"
 WAVE_SECTIONS = (41, 9)  # stations and nodes: waves want finer sections than hydrostatics
 
 
@@ -65,7 +66,10 @@ class ReadyBoat:
         """What the file did not tell and is no number: path and what was taken."""
         foils = {"main_foil": self.file.main_foil, "rudder": self.file.rudder}
         names = zip(foils, self.sections, strict=True)
-        return {f"{foil}.section": name for foil, name in names if foils[foil].section is None}
+        assumed = {
+            foil for foil, part in foils.items() if part.section is None and part.section_outline is None
+        }
+        return {f"{foil}.section": name for foil, name in names if foil in assumed}
 
     @cached_property
     def bands(self) -> dict[str, float]:
@@ -138,7 +142,7 @@ def section_specs(boat: BoatFile, numbers: Mapping[str, float]) -> list[SectionS
             roughness=numbers[f"{foil}.roughness"],
             zero_lift_shift=radians(numbers[f"{foil}.zero_lift_shift_deg"]),
             greatest_lift_factor=numbers[f"{foil}.greatest_lift_factor"],
-            coordinates=np.array(part.section_outline) if part.section_outline else None,
+            coordinates=np.array(part.section_outline) if part.section_outline is not None else None,
         )
         for foil, part, name in zip(FOILS, (boat.main_foil, boat.rudder), sections_of(boat), strict=True)
     ]
@@ -146,5 +150,8 @@ def section_specs(boat: BoatFile, numbers: Mapping[str, float]) -> list[SectionS
 
 def sections_of(boat: BoatFile) -> tuple[str, str]:
     """Section of main and rudder foil, those of its form of boat where they are not given."""
-    main, rudder = SECTIONS[boat.form]
-    return boat.main_foil.section or main, boat.rudder.section or rudder
+    main, rudder = (
+        OWN_OUTLINE if part.section_outline is not None else part.section or usual
+        for part, usual in zip((boat.main_foil, boat.rudder), SECTIONS[boat.form], strict=True)
+    )
+    return main, rudder

@@ -125,7 +125,10 @@ def _completed(boat: BoatFile, given: Mapping[str, float]) -> tuple[dict[str, fl
 def _of_typical_section(boat: BoatFile, one: Assumed) -> Assumed:
     """The angle of no lift of a section that nobody named is known less well than that of a named one."""
     part, _, last = one.name.partition(".")
-    if last != "zero_lift_shift_deg" or not (getattr(boat, part).section or "typical").startswith("typical"):
+    if last != "zero_lift_shift_deg":
+        return one
+    foil = getattr(boat, part)
+    if foil.section_outline is not None or not (foil.section or "typical").startswith("typical"):
         return one
     band = degrees(TYPICAL_ZERO_LIFT_BAND)
     return replace(one, low=-band, high=band, source="the sections that the typical one stands for")

@@ -22,6 +22,7 @@ import numpy.typing as npt
 from foilwright.measures import Floats
 from foilwright.mistakes import Mistake
 from foilwright.water.section import SectionTables
+from foilwright.water.section_outline import outline_faults
 from foilwright.water.section_polars import ALPHA, DEGREE, FLAP, LOG_RE, tabulate
 
 Whole = npt.NDArray[np.int16]
@@ -256,7 +257,11 @@ def from_coordinates(outline: Floats, spec: SectionSpec) -> tuple[Floats, Floats
     """Line [re, flap, 4] and polar [re, flap, alpha, 4] of a section given by its outline."""
     line, polar = tabulated(np.ascontiguousarray(outline, dtype=np.float64).tobytes(), spec.flap_share)
     share = spec.roughness
-    line, polar = (1.0 - share) * line[0] + share * line[1], (1.0 - share) * polar[0] + share * polar[1]
+    told = polar.copy()  # drag and pressure blend as logarithms, as those of the named sections do
+    told[..., 0], told[..., 3] = np.log(polar[..., 0]), np.log(np.maximum(-polar[..., 3], 0.01))
+    line, told = (1.0 - share) * line[0] + share * line[1], (1.0 - share) * told[0] + share * told[1]
+    polar = told.copy()
+    polar[..., 0], polar[..., 3] = np.exp(told[..., 0]), -np.exp(told[..., 3])
     if line.shape[1] == 1:  # no flap: the same at every flap angle
         line, polar = np.repeat(line, len(FLAP), axis=1), np.repeat(polar, len(FLAP), axis=1)
     return line, polar
@@ -279,14 +284,9 @@ def checked(spec: SectionSpec) -> SectionSpec:
             "0 (smooth) to 1 (rough from 5 % of chord)",
             "Choose 0 for a polished foil, 0.5 for a used one.",
         )
-    outline = spec.coordinates
-    if outline is not None and (outline.ndim != 2 or outline.shape[1] != 2 or len(outline) < 20):
-        raise Mistake(
-            where,
-            f"coordinates of shape {outline.shape}",
-            "at least 20 rows of x and y in shares of chord",
-            "List the outline from the trailing edge over the upper side to the nose and back.",
-        )
+    if spec.coordinates is not None:
+        for mistake in outline_faults(spec.coordinates, where):
+            raise mistake
     return spec
 
 
