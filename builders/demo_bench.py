@@ -129,7 +129,7 @@ def as_written(sheet: BenchSheet, values: Floats) -> list[str]:
         unit = KINDS[line.what].unit
         shown = value / BY_SYMBOL[unit].in_si
         written.append(f"{shown:.0f}" if unit == "mm" else f"{shown:.1f}")
-    return [text.replace("-0.0", "0.0") if float(text) == 0.0 else text for text in written]
+    return [text.removeprefix("-") if float(text) == 0.0 else text for text in written]
 
 
 CASES = (("marram", 11), ("pipkin", 12), ("sedge", 13))

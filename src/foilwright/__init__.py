@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from foilwright.jobs.demonstrate import demo
     from foilwright.jobs.desk import card, chain, check, fly
     from foilwright.jobs.desk import open_boat as read_boat
+    from foilwright.jobs.measure_bench import measure_bench as bench
+    from foilwright.jobs.turn_adjusters import effects_of as effects
+    from foilwright.jobs.turn_adjusters import same as same_as
     from foilwright.mistakes import Mistake, Mistakes
 
 __all__ = [
@@ -26,6 +29,9 @@ __all__ = [
     "check",
     "chain",
     "fly",
+    "effects",
+    "same_as",
+    "bench",
     "card",
     "demo",
     "ReadyBoat",
@@ -39,6 +45,9 @@ _HOMES = {
     "check": ("foilwright.jobs.desk", "check"),
     "chain": ("foilwright.jobs.desk", "chain"),
     "fly": ("foilwright.jobs.desk", "fly"),
+    "effects": ("foilwright.jobs.turn_adjusters", "effects_of"),
+    "same_as": ("foilwright.jobs.turn_adjusters", "same"),
+    "bench": ("foilwright.jobs.measure_bench", "measure_bench"),
     "card": ("foilwright.jobs.desk", "card"),
     "demo": ("foilwright.jobs.demonstrate", "demo"),
     "ReadyBoat": ("foilwright.documents.boat_numbers", "ReadyBoat"),

@@ -107,6 +107,19 @@ def test_toml_by_tables_keeps_its_line_numbers() -> None:
 
 
 BAD = {
+    "nothing at all": ("", "an empty file"),
+    "the same in every line": (
+        HEAD + COLUMNS + 5 * "batten,,,45,,,,14,\n",
+        "line 5: no direction of travel, and 4 more lines such",
+    ),
+    "stops of the wand swapped": (
+        HEAD + COLUMNS + "wand-stop,forward,,,,,,82,\nwand-stop,back,,,,,,1,\n",
+        "wand-stop forward 82, more than wand-stop back 1",
+    ),
+    "stops of the foil swapped": (
+        HEAD + COLUMNS + "foil-stop,least,,,,,,60,\nfoil-stop,greatest,,,,,,-30,\n",
+        "The two have changed places",
+    ),
     "empty": (HEAD, "no line with the names of the columns"),
     "no readings": (HEAD + COLUMNS, "no readings"),
     "no format": ("boat,Marram\n" + COLUMNS + "batten-zero,,,,,,,1,\n", "Write both at the top"),
@@ -149,21 +162,25 @@ def test_a_sheet_of_another_boat_is_refused_unless_the_hull_is_the_same() -> Non
 @pytest.mark.parametrize("name", ["marram-bench.csv", "pipkin-bench.csv", "sedge-bench.csv"])
 def test_swapped_columns_and_centimetres_are_seen_over_the_whole_sheet(name: str) -> None:
     rows = [line.split(",") for line in text_of(name).splitlines()]
-    swapped, small = [], []
+    swapped, small, turned_over = [], [], []
     for row in rows:
         if row[0] == "batten":
             swapped.append(",".join([*row[:3], row[7], *row[4:7], row[3], row[8]]))
             small.append(",".join([*row[:7], f"{float(row[7]) / 10:.1f}", row[8]]))
+            turned_over.append(",".join([*row[:7], f"{-float(row[7]):.1f}", row[8]]))
         elif row[0] in ("batten-zero", "foil-stop"):
             swapped.append(",".join(row))
             small.append(",".join([*row[:7], f"{float(row[7]) / 10:.1f}", row[8]]))
+            turned_over.append(",".join([*row[:7], f"{-float(row[7]):.1f}", row[8]]))
         else:
             swapped.append(",".join(row))
+            turned_over.append(",".join(row))
             small.append(",".join(row))
     boat = name.split("-")[0]
     said = told("\n".join(swapped), boat)
     assert "swap" in said and "line " in said
     assert "looks like centimetres" in told("\n".join(small), boat)
+    assert "All signs look wrong" in told("\n".join(turned_over), boat)
 
 
 def test_every_kind_and_tape_hangs_on_something_real() -> None:

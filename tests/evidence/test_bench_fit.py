@@ -15,6 +15,7 @@ from foilwright.documents.examples import example
 from foilwright.evidence.bench_angles import held_foil
 from foilwright.evidence.bench_fit import fit, needed_error
 from foilwright.evidence.bench_model import expected
+from foilwright.evidence.bench_pairs import Odd, odd_pairs, other_wands
 
 HEAD = """format,foilwright/bench
 version,1
@@ -104,6 +105,21 @@ def test_back_and_forward_tell_lost_motion_from_an_offset() -> None:
     assert abs(played[zero]) < 0.05
     assert shifted[zero] > 0.3  # part of it is taken for the batten's zero, which nobody read here
     assert played[play] - shifted[play] > 0.5
+
+
+def test_wand_angles_without_a_partner() -> None:
+    lines = "".join(
+        f"batten,,,{wand},{travel},,,0\n"
+        for travel, wands in (("back", (20, 30, 45, 60)), ("forward", (60, 47, 20, 20)))
+        for wand in wands
+    )
+    [odd] = odd_pairs(bench(lines).readings)  # 47 for 45 is the same place; 20 for 30 is not
+    assert odd == Odd((1,), (6, 7))
+    assert [(i, round(degrees(wand))) for i, wand in other_wands(bench(lines).readings, odd)] == [
+        (1, 20), (6, 30), (7, 30),
+    ]  # fmt: skip
+    assert odd_pairs(bench(lines.replace(",20,forward", ",30,forward", 1)).readings) == []
+    assert odd_pairs(bench("batten,,,20,back,,,0\nbatten,,,30,back,,,0\n").readings) == []
 
 
 def test_compiled_and_plain_say_the_same() -> None:

@@ -1,5 +1,6 @@
 """The verbs from Python: the same answers as on the command line, few public names, each documented."""
 
+import inspect
 import re
 from pathlib import Path
 
@@ -17,7 +18,7 @@ DOCS = Path(__file__).resolve().parents[2] / "docs"
 
 def test_public_names_are_few_there_and_documented():
     page = (DOCS / "reference" / "api.md").read_text(encoding="utf-8")
-    assert len(foilwright.__all__) <= 12
+    assert len(foilwright.__all__) <= 16
     for name in foilwright.__all__:
         assert getattr(foilwright, name) is not None
         assert re.search(rf"\| `{name}[(`]", page), name
@@ -26,11 +27,40 @@ def test_public_names_are_few_there_and_documented():
         foilwright.no_such_name  # noqa: B018
 
 
+def test_the_page_of_public_names_shows_their_true_parameters():
+    page = (DOCS / "reference" / "api.md").read_text(encoding="utf-8")
+    for name, written in re.findall(r"^\| `(\w+)\(([^`]*)\)` \|", page, re.MULTILINE):
+        true = inspect.signature(getattr(foilwright, name)).parameters.values()
+        assert written == ", ".join(_written(one) for one in true), name
+
+
+def _written(parameter):
+    default = parameter.default
+    if default is parameter.empty:
+        return parameter.name
+    plain = f"{default:g}" if isinstance(default, float) else repr(default).replace("'", '"')
+    return f"{parameter.name}={plain}"
+
+
 def test_numbers_and_words_ask_the_same():
     boat = foilwright.read_boat(foilwright.example("marram"))
     from_numbers = foilwright.fly(boat, 75, [12], {"main-rod": 1}, heel=-5, water=20, temperature=18)
     from_words = foilwright.fly("marram", "75kg", "12kn", ["main-rod=1"], "-5", "20", "18")
     assert from_numbers == from_words
+
+
+def test_turning_and_measuring_from_python_say_what_the_command_line_says():
+    asked = (foilwright.example("marram"), 75, [12], {"main-rod": 1})
+    table = foilwright.effects(*asked)
+    assert table == foilwright.effects("marram", "75kg", "12kn", ["main-rod=1"], "0")
+    assert {row["adjuster"] for row in table["rows"]} >= {"main-rod", "sailor-aft", "sail-pull"}
+    same = foilwright.same_as("marram", "main-rod", "pipkin", "wand-length", 75, 12, sailor_b=48)
+    assert same == foilwright.same_as("marram", "main-rod", "pipkin", "wand-length", "75", "12kn", "48")
+    assert same["steps"] is not None and 1.0 < same["steps"] < 4.0
+    fitted = foilwright.bench(
+        "marram", foilwright.example("marram").parents[1] / "bench" / "marram-bench.csv"
+    )
+    assert fitted["format"] == "foilwright/bench" and fitted["outliers"] == []
 
 
 def test_rows_do_not_depend_on_the_rows_before():

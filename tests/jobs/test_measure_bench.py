@@ -97,16 +97,26 @@ def test_a_second_fit_starts_from_what_the_first_one_knew(tmp_path: Path) -> Non
 
 
 def test_a_slip_is_named_by_its_line(tmp_path: Path) -> None:
-    sheet = changed_sheet(tmp_path, ("batten,,,60,forward,,,74,", "batten,,,60,forward,,,7.4,"))
+    sheet = changed_sheet(tmp_path, ("batten,,,60,forward,,,75,", "batten,,,60,forward,,,7.5,"))
     lines = sheet.read_text(encoding="utf-8").splitlines()
     answer = measure_bench(example("marram"), sheet)
     [slip] = answer["outliers"]
-    assert lines[slip["line"] - 1] == "batten,,,60,forward,,,7.4,"
-    assert slip["expected"] == pytest.approx(74.0, abs=4.0)
+    assert lines[slip["line"] - 1] == "batten,,,60,forward,,,7.5,"
+    assert slip["expected"] == pytest.approx(75.0, abs=4.0)
     assert "looks like centimetres" in slip["sentence"]
-    sign = changed_sheet(tmp_path, ("batten,,,75,back,,,92,", "batten,,,75,back,,,-92,"))
+    sign = changed_sheet(tmp_path, ("batten,,,70,back,,,85,", "batten,,,70,back,,,-85,"))
     [slip] = measure_bench(example("marram"), sign)["outliers"]
     assert "sign looks wrong" in slip["sentence"]
+
+
+def test_a_slip_in_the_wand_column_is_told_from_one_in_the_reading(tmp_path: Path) -> None:
+    sheet = changed_sheet(tmp_path, ("batten,,,60,back,,,", "batten,,,50,back,,,"))
+    answer = measure_bench(example("marram"), sheet)
+    [slip] = answer["outliers"]
+    assert (
+        "With the wand at 60, as its partner has it, it fits: wand_deg is likelier wrong" in slip["sentence"]
+    )
+    assert not any("all others are in pairs" in words for words in answer["warnings"])
 
 
 def test_what_a_person_should_know_is_said(tmp_path: Path) -> None:

@@ -133,6 +133,14 @@ def outliers(bench: Bench, found: BenchFit) -> list[Outlier]:
             mend = "That looks like centimetres. " + mend
         elif abs(read + should) < 0.15 * abs(should) + 0.5:
             mend = "The sign looks wrong. " + mend
+        elif not np.isnan(found.held_instead[int(i)]):
+            held = plain(degrees(float(found.held_instead[int(i)])), 4)
+            mend = (
+                f"With the wand at {held}, as its partner has it, it fits: wand_deg is likelier wrong. "
+                + mend
+            )
+        elif line.wand is not None and line.travel:
+            mend = "Its wand angle fits no better: the reading is likelier wrong. " + mend
         told.append(
             {
                 "line": line.number,

@@ -1,17 +1,23 @@
 """An empty bench sheet for a boat: what to read, in the order of the twenty minutes.
 
-Which adjusters are moved follows from what they change in the boat file, not from their names.
+Which adjusters are moved follows from what they change in the boat file, not from their names; at which wand
+angles the foil is read, from where the file has it free of its stops.
+
+What is worth most is read most: the batten's zero, which is in every angle, twice each time, and the stops of
+the foil three times (docs/theory/bench-fit.md).
 """
 
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from foilwright.documents.bench_lines import COLUMNS
+from foilwright.documents.bench_places import wand_places
 from foilwright.documents.boat_chain import AdjusterRecord
 from foilwright.documents.boat_record import BoatFile
+from foilwright.documents.boat_table import is_curve
 
-WAND_DEG = (15.0, 30.0, 45.0, 60.0, 75.0)
-WAND_DEG_AGAIN = (20.0, 45.0, 70.0)
+PLACES, PLACES_AGAIN = 6, 4  # wand angles with the adjuster at its mark, and away from it
+MORE_FOR_CURVE = 1  # away from it where there are no rods to lean on
 TURNS = 3
 BOTTLE_N = 10.0  # a litre of water
 
@@ -38,21 +44,22 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
     lines = [Blank("tape", "wand-length"), Blank("tape", "pivot-height")]
     if rod is None and wand_slide is not None:
         lines += [Blank("tape", "wand-length", settings=at) for at in _ends(wand_slide, 2)]
-    lines += [Blank("level", "reference", way) for way in ("one", "other")]
+    lines += [Blank("level", "reference", way) for way in ("one", "one", "other")]
     lines += [Blank("wand-stop", at) for at in ("forward", "back")]
     lines += [
         Blank("batten-zero", note="chord along the reference" if whole else "flap in line with the foil")
     ]
-    lines += [Blank("foil-stop", at) for at in ("least", "greatest")]
-    lines += _both_ways(WAND_DEG, "")
-    for at in _around(rod, TURNS) if rod is not None else ():
-        lines += _both_ways(WAND_DEG_AGAIN, at)
-    lines += [Blank("level", "reference", "one")]
+    again = PLACES_AGAIN + (MORE_FOR_CURVE if is_curve(boat) else 0)
+    lines += 3 * [Blank("foil-stop", at) for at in ("least", "greatest")]
+    lines += _both_ways(wand_places(boat, {}, PLACES), "")
+    for name, steps in _around(rod, TURNS) if rod is not None else ():
+        lines += _both_ways(wand_places(boat, {name: steps}, again), f"{name}={steps:g}")
+    lines += 2 * [Blank("level", "reference", "one")]
     lines += [
         Blank("batten", wand_deg=45.0, travel=travel, load_n=BOTTLE_N, note="a litre of water on the batten")
         for travel in ("back", "forward")
     ]
-    lines += [Blank("batten-zero")]
+    lines += 2 * [Blank("batten-zero")]
     if whole:
         lines += [
             Blank("level", "main-foil", way, wand_deg=wand, travel=travel)
@@ -63,7 +70,7 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
     else:
         lines += [Blank("level", "main-foil", way) for way in ("one", "other")]
     lines += [Blank("level", "rudder-foil", way) for way in ("one", "other")]
-    lines += [Blank("level", "reference", way) for way in ("one", "other")]
+    lines += [Blank("level", "reference", way) for way in ("one", "one", "other")]
     if rake is not None:
         lines += [
             Blank("rake", settings=at)
@@ -77,12 +84,12 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
 
 
 def _both_ways(wands: Sequence[float], settings: str) -> list[Blank]:
-    """Back through all wand angles, the zero, forward through them, the zero."""
+    """Back through all wand angles, the zero twice, forward through them, the zero twice."""
     back = [Blank("batten", wand_deg=wand, travel="back", settings=settings) for wand in wands]
     forward = [
         Blank("batten", wand_deg=wand, travel="forward", settings=settings) for wand in reversed(wands)
     ]
-    return [*back, Blank("batten-zero"), *forward, Blank("batten-zero")]
+    return [*back, *2 * [Blank("batten-zero")], *forward, *2 * [Blank("batten-zero")]]
 
 
 def _turning(boat: BoatFile, starts: tuple[str, ...]) -> AdjusterRecord | None:
@@ -93,10 +100,10 @@ def _turning(boat: BoatFile, starts: tuple[str, ...]) -> AdjusterRecord | None:
     return None
 
 
-def _around(record: AdjusterRecord, steps: int) -> list[str]:
+def _around(record: AdjusterRecord, steps: int) -> list[tuple[str, float]]:
     """Settings so many steps either side of the mark, as far as the range goes."""
     places = (min(steps, record.greatest), max(-steps, record.least))
-    return [f"{record.name}={place}" for place in places if place]
+    return [(record.name, place) for place in places if place]
 
 
 def _ends(record: AdjusterRecord, count: int) -> list[str]:

@@ -38,10 +38,10 @@ def check_boat(boat: ReadyBoat, sheet: BenchSheet) -> None:
 def check_readings(bench: Bench) -> None:
     """Raises Mistakes for whole columns that cannot be as written, and for readings beyond the stops."""
     values, _ = expected(bench.model, bench.readings, np.zeros((1, len(bench.unsure))))
-    swapped = _swapped(bench, values[0]) or _centimetres(bench, values[0])
-    if swapped:
-        raise swapped
-    found = _beyond_stops(bench)
+    whole = _wrong_way(bench, values[0]) or _swapped(bench, values[0]) or _centimetres(bench, values[0])
+    if whole:
+        raise whole
+    found = _ends_swapped(bench) or _beyond_stops(bench)
     if found:
         raise Mistakes(tuple(found))
 
@@ -53,6 +53,47 @@ def _battens(bench: Bench) -> list[int]:
 def _scatter(miss: Floats) -> float:
     """How far readings lie from what was expected, a common shift and a few wild ones aside [m]."""
     return float(np.median(np.abs(miss - np.median(miss))))
+
+
+def _wrong_way(bench: Bench, values: Floats) -> Mistake | None:
+    """All batten readings run the other way: counted up, not down."""
+    lines = _battens(bench)
+    if len(lines) < LEAST_LINES:
+        return None
+    should, read = values[lines], bench.readings.value[lines]
+    if _scatter(read + should) > 0.4 * _scatter(read - should) or _scatter(read - should) < to_si(5.0, "mm"):
+        return None
+    line = bench.sheet.lines[lines[0]]
+    return Mistake(
+        f"{bench.sheet.file}, line {line.number}: reading",
+        f"{line.as_read}, where about {1000.0 * values[lines[0]]:.0f} mm should stand, "
+        f"and {len(lines) - 1} more such",
+        "millimetres at the batten's end, down positive",
+        "All signs look wrong: count from the zero downwards.",
+    )
+
+
+def _ends_swapped(bench: Bench) -> list[Mistake]:
+    """Readings at one stop that belong to the other."""
+    found = []
+    for what, low, high in (("foil-stop", "least", "greatest"), ("wand-stop", "forward", "back")):
+        lines = {
+            at: [line for line in bench.sheet.lines if line.what == what and line.at == at]
+            for at in (low, high)
+        }
+        if all(lines.values()):
+            below, above = (np.median([line.reading for line in lines[at]]) for at in (low, high))
+            if below > above:
+                first = lines[low][0]
+                found.append(
+                    Mistake(
+                        f"{bench.sheet.file}, line {first.number}",
+                        f"{what} {low} {first.as_read}, more than {what} {high} {lines[high][0].as_read}",
+                        f"less at `{low}` than at `{high}`",
+                        "The two have changed places: swap their names in the column `at`.",
+                    )
+                )
+    return found
 
 
 def _swapped(bench: Bench, values: Floats) -> Mistake | None:

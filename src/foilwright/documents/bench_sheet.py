@@ -24,6 +24,7 @@ __all__ = ["read_sheet", "sheet_from_text"]
 
 ENDINGS = (".csv", ".toml")
 MOST_LINES = 5000
+MOST_ALIKE = 3  # lines with the same fault that are told one by one
 
 
 def read_sheet(path: str | Path) -> BenchSheet:
@@ -41,6 +42,10 @@ def read_sheet(path: str | Path) -> BenchSheet:
 
 def sheet_from_text(text: str, file: str) -> BenchSheet:
     """A bench sheet from its text; the ending of `file` says which kind it is."""
+    if not text.strip():
+        raise Mistake(
+            file, "an empty file", "a bench sheet", "Begin from `foilwright bench BOAT --form sheet.csv`."
+        )
     head, rows = _toml(text, file) if file.lower().endswith(".toml") else _csv(text, file)
     if head.get("format") != FORMAT or head.get("version") != VERSION:
         raise Mistake(
@@ -67,8 +72,21 @@ def sheet_from_text(text: str, file: str) -> BenchSheet:
         except Mistake as mistake:
             found.append(mistake)
     if found:
-        raise Mistakes(tuple(found))
+        raise Mistakes(tuple(_together(found)))
     return BenchSheet(record, tuple(lines), file)
+
+
+def _together(found: Sequence[Mistake]) -> list[Mistake]:
+    """One fault in a whole column is told once, by its first line."""
+    kinds: dict[tuple[str, str], list[Mistake]] = {}
+    for mistake in found:
+        kinds.setdefault((mistake.allowed, mistake.mend), []).append(mistake)
+    told = []
+    for first, *more in kinds.values():
+        came = f"{first.came}, and {len(more)} more lines such" if len(more) > MOST_ALIKE else first.came
+        told.append(Mistake(first.where, came, first.allowed, first.mend))
+        told += more if len(more) <= MOST_ALIKE else []
+    return told
 
 
 def _csv(text: str, file: str) -> tuple[dict[str, Any], list[tuple[int, dict[str, str]]]]:

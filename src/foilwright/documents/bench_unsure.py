@@ -19,7 +19,7 @@ from foilwright.units import ending_of
 ARM_SE_M = 0.0005  # a crank arm by ruler, between middles of pins
 DIRECTION_SE_DEG = 2.0  # of an arm, by eye against the drawing
 FOIL_ZERO_SE_DEG = 1.0  # foil angle at the drawing position, or the whole curve: a turn of the rod
-CURVE_SE_DEG = 0.4  # each point of a curve beside its common error
+CURVE_SE_DEG = 0.3  # each point of a curve beside its common error: a batten of 300 mm
 PITCH_SE_SHARE = 0.1  # of a step of an adjuster
 PLAY_SE_MM = 0.1  # in every joint alike
 SLOP_SE_DEG = 0.4

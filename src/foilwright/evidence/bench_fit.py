@@ -9,6 +9,10 @@ A line is set aside where the fit without it would miss it by more than MOST_MIS
 (the studentised residual with known variance, r / (sigma sqrt(1 - h)); Cook and Weisberg, Residuals and
 Influence in Regression, 1982). The worst goes first and the fit is made again, since one slip can make good
 lines look bad.
+
+A wand angle that has no partner (bench_pairs) is compared with what its partner says: the line is set
+aside unless it lies clearly nearer to the fit without it as it was written than at its partner's angle. Among
+angles that are all in pairs, one that is not is a slip more often than not: odds of e to 1.
 """
 
 from typing import NamedTuple
@@ -16,7 +20,8 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from foilwright.evidence.bench_model import ANGLE, SINE, BenchModel, Readings, expected
+from foilwright.evidence.bench_model import ANGLE, SINE, BenchModel, Readings, expected, straight_part
+from foilwright.evidence.bench_pairs import odd_pairs, other_wands
 from foilwright.measures import Floats, Ints
 
 Bools = npt.NDArray[np.bool_]
@@ -24,6 +29,8 @@ Bools = npt.NDArray[np.bool_]
 MOST_MISS = 4.0  # standard errors; one good line in 16 000 lies further out
 MOST_OUTLIERS_SHARE = 0.2  # of the lines; beyond that it is the sheet, not a line
 LEARNED_SHARE = 0.9  # a parameter known no better than this share of its prior error was not learned
+SLIP_ODDS = 1.0  # logarithm of the odds that a wand angle without its partner is a slip
+TELLING = 1.0  # standard errors between both places; below that the line cannot tell them apart
 STEP = 0.01  # for slopes, in prior standard errors
 SETTLED = 2e-3  # prior standard errors
 MOST_STEPS = 80
@@ -35,21 +42,26 @@ class BenchFit(NamedTuple):
     parameters   in prior standard errors from what the file says [parameters]
     covariance   of them
     values       what each line should have read [lines], SI
+    errors       of each line [lines], SI
     misses       (read - should) / error, each compared with the fit without it
     slopes       of `values` with the parameters [lines, parameters]
     cost         sum of squares of used misses and parameters
     used         which lines were used;  outliers  the others, worst first
+    held_instead wand angle at which a line set aside would fit, where another line says so [lines], rad;
+                 not a number for all other lines
     settled      whether the least was found
     """
 
     parameters: Floats
     covariance: Floats
     values: Floats
+    errors: Floats
     misses: Floats
     slopes: Floats
     cost: float
     used: Bools
     outliers: Ints
+    held_instead: Floats
     settled: bool
 
     @property
@@ -69,14 +81,48 @@ def fit(model: BenchModel, readings: Readings, fast: bool = False) -> BenchFit:
     used = np.ones(n, dtype=bool)
     outliers: list[int] = []
     found = _best(model, readings, used, fast)
+    odd = odd_pairs(readings)
     while len(outliers) < int(MOST_OUTLIERS_SHARE * n) + 1:
         worst = int(np.argmax(np.where(used, np.abs(found.misses), 0.0)))
         if not used[worst] or abs(found.misses[worst]) <= MOST_MISS:
-            break
+            gains = {
+                i: _gain(model, readings, found, i, wand, fast)
+                for pair in odd
+                if all(used[i] for i in (*pair.back, *pair.forward))
+                for i, wand in other_wands(readings, pair)
+            }
+            worst = max(gains, key=lambda i: gains[i], default=-1)
+            if worst < 0 or gains[worst] <= 0.0:
+                break
         used[worst] = False
         outliers.append(worst)
         found = _best(model, readings, used, fast)
-    return found._replace(outliers=np.array(outliers, dtype=np.int64))
+    instead = np.full(n, np.nan)
+    for i, wand in (one for pair in odd for one in other_wands(readings, pair)):
+        if not used[i] and _gain(model, readings, found, i, wand, fast) > 0.0:
+            instead[i] = wand
+    return found._replace(outliers=np.array(outliers, dtype=np.int64), held_instead=instead)
+
+
+def _gain(model: BenchModel, readings: Readings, found: BenchFit, i: int, wand: float, fast: bool) -> float:
+    """Twice the logarithm of the odds that line i's wand was held at `wand` [rad], not where it says.
+
+    By how much the square of its miss falls, and what an angle without its partner says before that. Both
+    against the fit without the line: its parameters lie C J' r / (1 - h) away from those with it.
+    """
+    at, error = found.parameters, found.errors[i]
+    scaled = found.slopes[i] / error
+    reach = found.covariance @ scaled
+    leverage = float(scaled @ reach)
+    room = np.sqrt(1.0 - leverage if found.used[i] else 1.0 + leverage)
+    if found.used[i]:
+        at = at - reach * (found.misses[i] / room)
+    line = Readings(*(column[np.array([i])] for column in readings))._replace(wand=np.array([wand]))
+    should, _ = expected(model, line, at[None, :], fast)
+    miss = (readings.value[i] - should[0, 0]) / error * (room if found.used[i] else 1.0 / room)
+    if abs(found.misses[i] - miss) < TELLING:
+        return -np.inf
+    return float(found.misses[i] ** 2 - miss**2) + 2.0 * SLIP_ODDS
 
 
 def errors_of(readings: Readings, slope: Floats) -> Floats:
@@ -103,11 +149,12 @@ def _least(model: BenchModel, readings: Readings, used: Bools, start: Floats, fa
     step = np.zeros_like(at)
     last = np.inf
     settled = False
+    straight = straight_part(model, readings)
     for _ in range(MOST_STEPS):
         trial = at + step
         # The candidate itself and one small step of each parameter, all at once.
         around = np.vstack([trial, trial + STEP * np.eye(len(trial))])
-        values, wand_slopes = expected(model, readings, around, fast)
+        values, wand_slopes = expected(model, readings, around, fast, straight)
         error = errors_of(readings, wand_slopes[0])
         miss = (readings.value - values[0]) / error
         cost = float(np.sum(miss[used] ** 2) + trial @ trial)
@@ -132,11 +179,13 @@ def _least(model: BenchModel, readings: Readings, used: Bools, start: Floats, fa
         at,
         covariance,
         values[0],
+        error,
         miss / np.sqrt(room),
         slopes,
         last,
         used,
         np.array([], dtype=np.int64),
+        np.full(len(miss), np.nan),
         settled,
     )
 

@@ -80,18 +80,37 @@ class BenchModel(NamedTuple):
     gravity: float
 
 
+class Straight(NamedTuple):
+    """The part of the readings that is straight in the parameters: `at_file` [lines], `slopes` with them."""
+
+    at_file: Floats
+    slopes: Floats
+
+
+def straight_part(model: BenchModel, readings: Readings) -> Straight:
+    """Worked out once for many candidates."""
+    at_file, slopes = readings.constant.copy(), readings.shifts.copy()
+    for weights, setting in ((readings.numbers, readings.setting), (readings.marks, 0 * readings.setting)):
+        lines = np.flatnonzero(weights.any(axis=1))
+        at, weight = setting[lines], weights[lines]
+        at_file[lines] += np.einsum("nj,nj->n", model.rows[at], weight)
+        slopes[lines] += np.einsum("nkj,nj->nk", model.row_changes[at], weight)
+    return Straight(at_file, slopes)
+
+
 def expected(
-    model: BenchModel, readings: Readings, candidates: Floats, fast: bool = False
+    model: BenchModel,
+    readings: Readings,
+    candidates: Floats,
+    fast: bool = False,
+    straight: Straight | None = None,
 ) -> tuple[Floats, Floats]:
     """What each line should read for each candidate [candidates, parameters], and the slope with its wand.
 
     Both [candidates, lines], SI. `fast` uses compiled code: for hundreds of sheets.
     """
-    rows = _changed(model.rows, np.moveaxis(model.row_changes, 1, 0), candidates)
-    value = readings.constant + candidates @ readings.shifts.T
-    at = rows[:, readings.setting, :]
-    for n in np.flatnonzero(readings.numbers.any(axis=1) | readings.marks.any(axis=1)):
-        value[:, n] += at[:, n] @ readings.numbers[n] + rows[:, 0] @ readings.marks[n]
+    straight = straight or straight_part(model, readings)
+    value = straight.at_file + candidates @ straight.slopes.T
     slope = np.zeros_like(value)
     wand = readings.wand + (candidates @ model.wand_changes)[:, None]
 
@@ -112,16 +131,22 @@ def expected(
         value[:, turns] += np.where(sine, arm * np.sin(foil_seen), foil)
         slope[:, turns] = gearing * np.where(sine, arm * np.cos(foil_seen), 1.0)
 
-    lifts = readings.kind == LIFTED
-    if lifts.any():
-        share = (at[:, lifts, MASS_X] - readings.origin[lifts]) / readings.arm[lifts]
-        value[:, lifts] += at[:, lifts, MASS] * share
+    def number(lines: Ints, column: int) -> Floats:
+        """A number of the boat at the settings of these lines [candidates, lines]."""
+        at = readings.setting[lines]
+        return np.asarray(model.rows[at, column] + candidates @ model.row_changes[at, :, column].T)
 
-    pulls = readings.kind == PULLED
-    if pulls.any():
-        half = 0.5 * at[:, pulls, WAND_MASS] * model.gravity * at[:, pulls, WAND_LENGTH]
-        moment = at[:, pulls, TENSION] + half * np.sin(readings.wand[pulls])
-        value[:, pulls] += (moment + readings.travel[pulls] * at[:, pulls, FRICTION]) / readings.arm[pulls]
+    lifts = np.flatnonzero(readings.kind == LIFTED)
+    if len(lifts):
+        share = (number(lifts, MASS_X) - readings.origin[lifts]) / readings.arm[lifts]
+        value[:, lifts] += number(lifts, MASS) * share
+
+    pulls = np.flatnonzero(readings.kind == PULLED)
+    if len(pulls):
+        half = 0.5 * number(pulls, WAND_MASS) * model.gravity * number(pulls, WAND_LENGTH)
+        moment = number(pulls, TENSION) + half * np.sin(readings.wand[pulls])
+        friction = readings.travel[pulls] * number(pulls, FRICTION)
+        value[:, pulls] += (moment + friction) / readings.arm[pulls]
     return value, slope
 
 
@@ -138,7 +163,7 @@ def foils_at(
 
     `wand` is [candidates, places]; `setting`, `travel` and `moment` are [places].
     """
-    rows = _changed(model.rows, np.moveaxis(model.row_changes, 1, 0), candidates)
+    rows = _changed(model.rows, model.row_changes.swapaxes(0, 1), candidates)
     curves = _changed(model.curve.foil, model.curve_changes, candidates)
     order = np.argsort(setting, kind="stable")  # the chain is drawn anew for each setting
     links, drawn = scratch_shapes(rows.shape[2])

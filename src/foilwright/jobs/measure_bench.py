@@ -28,6 +28,7 @@ from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.changed import changed
 from foilwright.documents.examples import example
 from foilwright.evidence.bench_fit import BenchFit, fit, needed_error
+from foilwright.evidence.bench_pairs import odd_pairs
 from foilwright.flight.at_speed import fly_at
 from foilwright.flight.chain_behaviour import chain_at
 from foilwright.measures import Floats
@@ -35,7 +36,7 @@ from foilwright.mistakes import Mistake
 from foilwright.outcomes import SOLVED
 from foilwright.paper.bench_form import bench_form
 from foilwright.paper.put_file import put_file
-from foilwright.units import to_si
+from foilwright.units import plain, to_si
 from foilwright.water.properties import water_at
 
 NEED_HEIGHT = 0.010  # a ride height known to this is known well enough [m]
@@ -135,7 +136,22 @@ def warnings(bench: Bench, found: BenchFit, after: ReadyBoat) -> list[str]:
             f"{len(found.outliers)} lines do not fit. That is more than slips: a part may have moved "
             "in between."
         )
-    return told + needs(bench, found, after)
+    return told + alone(bench, found) + needs(bench, found, after)
+
+
+def alone(bench: Bench, found: BenchFit) -> list[str]:
+    """Wand angles without a partner where the fit cannot tell which of the two lines is wrong."""
+    told = []
+    for odd in odd_pairs(bench.readings):
+        if all(found.used[i] for i in (*odd.back, *odd.forward)):
+            back, forward = bench.sheet.lines[odd.back[0]], bench.sheet.lines[odd.forward[0]]
+            lines = [str(bench.sheet.lines[i].number) for i in (*odd.back, *odd.forward)]
+            told.append(
+                f"Lines {' and '.join(lines)}: wand {plain(degrees(back.wand or 0.0), 4)} going "
+                f"back and {plain(degrees(forward.wand or 0.0), 4)} going forward, where all others are in "
+                "pairs. They fit as written; look whether one is mistyped."
+            )
+    return told
 
 
 # Angle of the boat file -> its number in the row, the gauge that reads it, what that gauge is called.
