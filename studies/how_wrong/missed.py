@@ -1,9 +1,8 @@
-"""How many steady states the search misses, and what a full answer costs: against a scan six times as fine.
+"""How many steady states the search misses, and what a full answer costs: against steps six times as fine.
 
 Run from the repository's root: PYTHONPATH=src python studies/how_wrong/missed.py
 """
 
-from math import pi
 from typing import Any
 
 import numpy as np
@@ -12,10 +11,10 @@ from foilwright.compiled import plain
 from foilwright.documents.boat_file import read_boat
 from foilwright.documents.boat_numbers import ready
 from foilwright.documents.examples import example
-from foilwright.flight import trim_at_speed
+from foilwright.flight import every_state, lift_line, trim_at_speed
 from foilwright.flight.at_speed import case_of
 from foilwright.flight.loads import N_ITEMS, loads
-from foilwright.flight.trim_at_speed import FOUND_SIZE, MOST_ROWS, MOST_STATES, Case, Work, steady_states
+from foilwright.flight.trim_at_speed import FOUND_SIZE, LINE_SIZE, MOST_STATES, Case, Work
 from foilwright.setup.adjusters import turned
 from foilwright.water.properties import water_at
 
@@ -33,15 +32,18 @@ def counted(*given: Any) -> Any:
     return loads(*given)
 
 
-def found(case: Case, step_deg: float) -> tuple[np.ndarray, int, int]:
-    """Every state with a grid of this step: rows, searches given up, evaluations."""
+def found(case: Case, finer: float) -> tuple[np.ndarray, int, int]:
+    """Every state with steps so many times finer: rows, searches given up, evaluations."""
     global calls
     calls = 0
-    trim_at_speed.N_TRIMS = round(19.5 / step_deg) + 1
-    trim_at_speed.TRIM_STEP = step_deg * pi / 180.0
+    rows = round(96 * finer)
+    lift_line.MOST_ROWS = every_state.MOST_ROWS = rows
+    lift_line.FIRST_LENGTH = 0.7 / finer
+    lift_line.USUAL = 0.8 / finer
+    lift_line.LONGEST = 3.0 / finer
     states = np.zeros((MOST_STATES, FOUND_SIZE))
-    work = Work(np.zeros((N_ITEMS, 6)), np.zeros((max(trim_at_speed.N_TRIMS, MOST_ROWS), 4)), states)
-    count, lost = steady_states(case, plain(work))
+    work = Work(np.zeros((N_ITEMS, 6)), np.zeros((rows, LINE_SIZE)), states)
+    count, lost = every_state.steady_states(case, plain(work))
     return states[:count], lost, calls
 
 
@@ -50,7 +52,7 @@ def main() -> None:
     trim_at_speed.loads = counted
     random = np.random.default_rng(1)
     print(
-        "| boat | cases | without a state | states | missed by the grid in use | gave up "
+        "| boat | cases | without a state | states | missed by the steps in use | gave up "
         "| evaluations: median, most |"
     )
     print("|---|---|---|---|---|---|---|")
@@ -65,8 +67,8 @@ def main() -> None:
                 }
                 row = turned(boat.row, boat.adjusters, setting)
                 case = case_of(row, boat.tables, water_at(), speed * KNOT, 0.0)
-                fine, _, _ = found(case, 0.25)
-                rough, lost, cost = found(case, 1.5)
+                fine, _, _ = found(case, 6.0)
+                rough, lost, cost = found(case, 1.0)
                 cases += 1
                 empty += len(fine) == 0
                 total += len(fine)

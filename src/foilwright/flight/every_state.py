@@ -50,6 +50,8 @@ from foilwright.smooth import clip
 
 START_TOLERANCE = 0.02  # of weight, far from where the moment is nothing
 CLOSER_LOOKS = 5  # halvings of a piece of the line that may hide states
+CROSSED = 0.2  # of the interval
+LONGEST_CROSSING = 0.5  # of two points of opposite sign [units]
 DIP_LOOKS = 6  # at the moment's extremum, where it all but reaches nothing
 CLOSEST = 1e-3  # of those, apart [units]
 REACH = 0.5  # from a known state, that polishing is trusted over [units]
@@ -96,7 +98,7 @@ def may_hide(scan: Floats, rows: int, i: int) -> bool:
 
     From the lines through each of them and the point beyond it. Two points of one sign may hide a pair of
     states where either line reaches the other sign inside; two of opposite sign where a line runs against the
-    chord, or where the lines cross nothing more than 0.3 of the interval apart.
+    chord, where the lines cross nothing more than CROSSED of the interval apart, or where they are far apart.
     """
     here: float = scan[i, 2]
     there: float = scan[i + 1, 2]
@@ -110,9 +112,9 @@ def may_hide(scan: Floats, rows: int, i: int) -> bool:
     if here * there > 0.0:
         pair: bool = here * (here + left) < 0.0 or here * (there - right) < 0.0
         return pair
-    if left * (there - here) <= 0.0 or right * (there - here) <= 0.0:
+    if step > LONGEST_CROSSING or left * (there - here) <= 0.0 or right * (there - here) <= 0.0:
         return True
-    return fabs(1.0 - there / right + here / left) > 0.3
+    return fabs(1.0 - there / right + here / left) > CROSSED
 
 
 def look_closer(case: Case, work: Work, rows: int) -> int:

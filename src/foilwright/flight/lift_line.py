@@ -33,6 +33,8 @@ BENT = 0.3  # the same, above which it is to be shorter
 FAR_ENOUGH = 0.5  # share of the moment, as a length, that steps need not be shorter than
 CORNER = 0.5  # turn of a step which may have cut off a piece of the line [rad]
 CORNER_LENGTH = 0.06  # no matter for shorter steps
+SURPRISE = 0.8  # change of moment, as a share of it, that a long step must not show
+FASTER = 1.5  # times the change of moment per unit on the step before, the same
 STEEPEST = 0.6  # change of moment per unit that is reckoned with in what was cut off
 WIDE = 0.8  # greatest change of angle while the line is on one side [rad]
 WIDEST = 2.8  # angle up to which the line is looked for
@@ -180,8 +182,18 @@ def next_length(scan: Floats, row: int, length: float, turned: float) -> float:
     return clip(length, least, clip(way, USUAL, LONGEST))
 
 
-def may_skip(before: float, after: float, length: float, turned: float) -> bool:
-    """Whether a step that turned may have cut off a piece with a state, by the moments at its ends."""
+def may_skip(before: float, after: float, length: float, turned: float, usual: float) -> bool:
+    """Whether a step may have cut off a piece with a state, by how it turned and the moments at its ends.
+
+    A long step was allowed because the moment was far from nothing; if it changed by most of that, the step
+    may have gone across from one piece of the line to another. So may any step over nothing on which the
+    moment changes much faster than before (`usual`, per unit): the line doubles back where a foil breaches.
+    """
+    if length > USUAL and fabs(after - before) > SURPRISE * fabs(before):
+        return True
+    faster = fabs(after - before) > FASTER * usual * length
+    if faster and before * after <= 0.0 and length > 2.0 * SHORTEST:
+        return True
     least = fabs(before)
     if fabs(after) < least:
         least = fabs(after)
@@ -198,6 +210,7 @@ def follow(case: Case, side: float, work: Work) -> tuple[int, int]:
     """
     scan = work.scan
     row = 0
+    usual = 10.0  # change of moment per unit on the last piece
     across = side * FIRST_ACROSS  # of the last piece
     over = side * FIRST_OVER
     turned = 0.0  # from the piece before to the last one [rad]
@@ -217,7 +230,7 @@ def follow(case: Case, side: float, work: Work) -> tuple[int, int]:
             case, scan[row, 0], scan[row, 1], there, aloft, length, scan[row, 4], scan[row, 5],
             LINE_TOLERANCE, work.items,
         )  # fmt: skip
-        if ok == 0.0 or may_skip(scan[row, 2], pitch, length, fabs(angle + ahead)):
+        if ok == 0.0 or may_skip(scan[row, 2], pitch, length, fabs(angle + ahead), usual):
             if length <= SHORTEST:
                 return row + 1, LOST
             if ok == 0.0 and row > 0:
@@ -242,6 +255,7 @@ def follow(case: Case, side: float, work: Work) -> tuple[int, int]:
             by_side,
             turn,
         )
+        usual = fabs(pitch - scan[row - 1, 2]) / length
         height = scan[row, 0]
         trim = scan[row, 1]
         if (side > 0.0 and trim > GREATEST_TRIM) or (side < 0.0 and trim < LEAST_TRIM):
