@@ -27,6 +27,7 @@ from foilwright.documents.defaults import (
     FOIL_STOPS,
     ROD_DEFAULTS,
     SECTIONS,
+    STEERING_DEFAULTS,
     Default,
 )
 from foilwright.documents.faults import limits
@@ -231,6 +232,7 @@ def boat_page() -> str:
         lines += [default_row(default, f" ({control})") for default in stops]
     lines += [default_row(default, " (by curve)") for default in CURVE_DEFAULTS]
     lines += [default_row(d._replace(path=f"chain.rods.NAME.{d.path}"), "") for d in ROD_DEFAULTS]
+    lines += [default_row(default, " (for `steer`)") for default in STEERING_DEFAULTS]
     mains, rudders = zip(*SECTIONS.values(), strict=True)
     lines += [
         f"| {part}.section | {' | '.join(names)} | {words_of_practice()} |"

@@ -1,4 +1,4 @@
-"""The command line: `foilwright demo | check | chain | fly | bench | effects | same-as | card`.
+"""The command line: `foilwright demo | check | chain | fly | bench | effects | same-as | steer | card`.
 
 Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
 by the person. Messages go to stderr; stdout carries the answer only.
@@ -235,6 +235,63 @@ def same_as(
     )
     code = DONE if answer["outcome"] == "solved" else CANNOT
     return answered(answer, json, lambda: show_turning.same_as(answer), code)
+
+
+@app.command()
+def steer(
+    boat: Boat,
+    sailor: SailorOption,
+    speed: Annotated[
+        str,
+        typer.Option(
+            "--speed",
+            metavar="FROM:TO:STEP",
+            help="Boat speeds in kn, both ends included. The step is 2 if left out.",
+        ),
+    ] = "4:20:2",
+    set_: Set = None,
+    heel: Heel = "0",
+    stage: Annotated[
+        str | None,
+        typer.Option(
+            "--stage",
+            metavar="STAGE",
+            help="Whose hand is on the tiller: first-hops, improving, settled, expert. The sailor's stage, "
+            "else improving.",
+        ),
+    ] = None,
+    keep_within: Annotated[
+        str | None,
+        typer.Option(
+            "--keep-within",
+            metavar="DEG",
+            help="Rudder angle that a stray hand may make, in degrees; by stage if left out.",
+        ),
+    ] = None,
+    hand: Annotated[
+        str | None,
+        typer.Option(
+            "--hand", metavar="N", help="Stray pull of the hand at the tiller's end; by stage if left out."
+        ),
+    ] = None,
+    out: Annotated[
+        str | None, typer.Option("--out", metavar="FILE.svg", help="Draw it as a chart, too.")
+    ] = None,
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Show how the boat answers its tiller, floating and flying, and what tiller elastic steadies it."""
+    from foilwright.cli import show_steer
+    from foilwright.jobs import steer_boat
+
+    check_language(lang)
+    answer = steer_boat.steer(
+        boat, sailor, speed, set_ or [], heel, stage, keep_within, hand, out, water, temperature
+    )
+    code = DONE if any(row["outcome"] == "solved" for row in answer["rows"]) else CANNOT
+    return answered(answer, json, lambda: show_steer.steer(answer), code)
 
 
 @app.command()

@@ -11,7 +11,7 @@ from foilwright.documents.boat_adjusters import adjusters_of
 from foilwright.documents.boat_record import BoatFile
 from foilwright.documents.boat_row import curve_of, row_of
 from foilwright.documents.boat_table import all_numbers, given_errors, given_numbers, hull_numbers
-from foilwright.documents.defaults import SECTIONS, Assumed
+from foilwright.documents.defaults import SECTIONS, STEERING_DEFAULTS, Assumed, filled
 from foilwright.flight.boat import Tables, row_names
 from foilwright.measures import Floats
 from foilwright.setup.adjusters import Adjuster
@@ -80,6 +80,11 @@ class ReadyBoat:
             for name, b, rounding in zip(self.names, np.sqrt(square), sure, strict=True)
             if b > rounding
         }
+
+    @property
+    def steering(self) -> tuple[dict[str, float], list[Assumed]]:
+        """The numbers with those of the tiller, and which of these the file did not give."""
+        return filled(self.form, self.numbers, STEERING_DEFAULTS, frozenset())
 
     def row_with(self, instead: Mapping[str, float]) -> Floats:
         """The row with other values for numbers of the file, given or assumed; by path, in the file's units.
