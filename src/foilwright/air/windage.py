@@ -15,8 +15,8 @@ def air_drag(drag_area: float, air_density: float, speed: float) -> float:
 
 POSTURES: dict[str, float] = {"standing": 0.84, "sitting": 0.56, "hiking": 0.35, "crouched": 0.25}
 """Drag area C_D A of a grown-up [m2]. Standing and sitting: Hoerner 1965, ch. 3, 9 and 6 square feet;
-crouched the middle of his 0.2 to 0.3 (from memory). Hiking on a rack, body along the beam and seen from ahead: the
-middle of 0.25 to 0.45, common practice, no source."""
+crouched the middle of his 0.2 to 0.3 (from memory). Hiking on a rack, body along the beam and seen from
+ahead: the middle of 0.25 to 0.45, common practice, no source."""
 
 
 def crew_drag_area(boat_area: float, posture: str, mass: float, usual_mass: float) -> float:
