@@ -10,10 +10,13 @@ from scipy.optimize import root
 
 from foilwright.compiled import plain
 from foilwright.flight.at_speed import case_of, fly_at, scratch
+from foilwright.flight.load_items import STRUT_MOST_LIFT, STRUT_SLOPE
+from foilwright.flight.loads import loads
 from foilwright.flight.state import State, steady
 from foilwright.flight.steering import bench_turn, on_centreline, turn_balance, turn_of
 from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, polished
 from foilwright.water.properties import water_at
+from foilwright.water.strut import strut_side_force
 from tests.demo_boats import KN, demo_boat
 
 WATER = water_at()
@@ -106,3 +109,31 @@ def test_the_bench_is_not_touched_by_the_crew_going_amidships():
     )
     assert np.abs(np.array(left)).max() < 1e-9
     assert bench_turn(case, found.height, found.trim, 0.9).yaw_rate > 0.0
+
+
+@pytest.mark.parametrize(("name", "speed_kn"), [("marram", 12.0), ("pipkin", 12.0), ("sedge", 18.0)])
+def test_flying_it_is_the_two_blade_boat_of_the_textbooks(name, speed_kn):
+    """A mass on two blades of side stiffness C1 (at l1 ahead of it) and C2 (l2 behind, turned by the rudder),
+    as in any text on the handling of vehicles: with a = l1 + l2, rate / rudder = U C1 C2 a / (C1 C2 a^2 +
+    m U^2 (C2 l2 - C1 l1)). Stiffness of the blades alone, by the strut's own formula: within 1 %."""
+    case, state, radius = straight(name, speed_kn)
+    flight = loads(
+        case.boat, case.tables, case.water, case.around, state, case.pull_share, plain(scratch().items)
+    )
+    boat, small = case.boat, 1e-4
+    pressure = 0.5 * WATER.density * state.speed**2
+    blades = ((boat.main, flight.main_strut_wetted), (boat.rudder, flight.rudder_strut_wetted))
+    first, second = (
+        strut_side_force(pressure, small, foil.strut_chord, wetted, STRUT_SLOPE, STRUT_MOST_LIFT, 0.0)[0]
+        / small
+        for foil, wetted in blades
+    )
+    mass = boat.mass.mass + boat.crew.mass
+    centre = (boat.mass.mass * boat.mass.x + boat.crew.mass * boat.crew.x) / mass
+    ahead, behind = boat.main.x - centre, centre - boat.rudder.x
+    apart = ahead + behind
+    stiff = first * second
+    slip = mass * state.speed**2 * (second * behind - first * ahead)
+    assert turn_of(case, state, radius).yaw_rate == pytest.approx(
+        state.speed * stiff * apart / (stiff * apart**2 + slip), rel=0.01
+    )

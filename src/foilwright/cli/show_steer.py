@@ -78,9 +78,8 @@ def _elastic(elastic: ElasticAnswer) -> list[str]:
     if kept is not None and pull is not None and stretch is not None:
         least, most = elastic["least_pretension_n"] or 0.0, elastic["most_pretension_n"] or 0.0
         lines += [
-            f"Tiller elastic ({elastic['stage']}, {elastic['from_boat_speed_kn']:g} to "
-            f"{elastic['to_boat_speed_kn']:g} kn): one a side, each pulling {pull:.1f} N at the tiller's "
-            f"end, stretched {stretch:.0f} mm.",
+            f"Tiller elastic ({elastic['stage']}, {_speeds(elastic)}): one a side, each pulling {pull:.1f} N "
+            f"at the tiller's end, stretched {stretch:.0f} mm.",
             f"It keeps a stray {hand:.1f} N inside {kept:.1f}°; anything from {least:.1f} to {most:.1f} N of "
             f"the same cord does ({elastic['stiffness_n_per_m']:.0f} N/m each).",
         ]
@@ -93,6 +92,11 @@ def _elastic(elastic: ElasticAnswer) -> list[str]:
     else:
         lines.append(f"Tiller elastic ({elastic['stage']}): asked to keep {hand:.1f} N inside {asked:.1f}°.")
     return lines + ([elastic["sentence"]] if elastic["sentence"] else [])
+
+
+def _speeds(elastic: ElasticAnswer) -> str:
+    slow, fast = elastic["from_boat_speed_kn"], elastic["to_boat_speed_kn"]
+    return f"{fast:g} kn" if slow == fast else f"{slow:g} to {fast:g} kn"
 
 
 def _turned(value: float | None) -> float | None:
