@@ -75,6 +75,13 @@ def test_a_boat_whose_tiller_was_measured(foilwright, tmp_path):
     assert first == pytest.approx(0.04 / 0.02625 * 0.9 / 1.1, rel=1e-4)
 
 
+def test_rows_beyond_the_models_do_not_count_for_the_elastic(foilwright):
+    answer = foilwright("steer", "sedge", "--sailor", "145", "--speed", "16:60:44", "--json").answer
+    assert [row["outcome"] for row in answer["rows"]] == ["solved", "outside validity"]
+    assert answer["rows"][1]["yaw_rate_deg_s_per_deg"] is not None
+    assert answer["tiller_elastic"]["to_boat_speed_kn"] == 16
+
+
 def test_the_chart(foilwright, tmp_path):
     file = tmp_path / "steer.svg"
     said = foilwright(*STEER, "--speed", "6:12:2", "--out", file)

@@ -10,6 +10,7 @@ import pytest
 
 from foilwright.flight.at_speed import Steady, case_of, fly_at
 from foilwright.flight.state import steady as straight_on
+from foilwright.flight.state import still
 from foilwright.flight.steering import Turn, bench_turn, course_stability, on_centreline, turn_of
 from foilwright.water.properties import water_at
 from tests.demo_boats import KN, changed, demo_boat, number
@@ -146,6 +147,18 @@ def test_heeled_to_windward_the_turn_is_still_whole():
         assert all(isfinite(x) for x in found)
         assert 1.6 < found.yaw_rate < 2.8
         assert found.height != 0.0  # heeled, a turn moves the boat up or down
+
+
+def test_a_state_under_sail_turns_much_the_same(marram):
+    """Leeway, sail and crew out, 11 kn of wind abeam: the sail's own change with the turn comes in."""
+    there, _ = turns("marram", 12.0)[0]
+    case = case_of(marram.row, marram.tables, WATER, there.speed, 0.0, 0.0)
+    case = case._replace(around=still()._replace(wind_y=11.0 * KN, roughness=2e-4))
+    state = straight_on(there.speed, there.height, there.trim, 0.0)
+    state = state._replace(leeway=0.01, rudder=-0.005, power=0.6, out_share=0.8)
+    found = turn_of(case, state, 0.9)
+    assert all(isfinite(x) for x in found) and found.holds_course
+    assert found.yaw_rate == pytest.approx(turn("marram", 12.0).yaw_rate, rel=0.1)
 
 
 def test_the_hull_in_the_water_counts_for_little(monkeypatch, marram):

@@ -19,6 +19,7 @@ from foilwright.jobs.conditions import conditions_from, heel_from, row_for, sett
 from foilwright.jobs.desk import Settings, Speeds, Who, check_stage, open_boat, sailor_of
 from foilwright.measures import Floats
 from foilwright.mistakes import Mistake
+from foilwright.outcomes import SOLVED
 from foilwright.setup.sailor_hand import USUAL_STAGE, hand_of
 from foilwright.units import parsed, plain, to_si
 from foilwright.water.properties import Water
@@ -103,7 +104,11 @@ def _turn(row: Floats, boat: ReadyBoat, water: Water, steady: Steady, radius: fl
 
 def elastic_for(rows: Sequence[Steered], tiller: Tiller, stage: str, hand: TillerHand) -> ElasticFound:
     """The elastic for the flying rows, or for all of them where none flies."""
-    with_turn = [(one.steady, one.turn) for one in rows if one.turn is not None and one.steady.stable]
+    with_turn = [
+        (one.steady, one.turn)
+        for one in rows
+        if one.turn is not None and one.steady.stable and one.steady.outcome == SOLVED
+    ]
     flying = [(steady, turn) for steady, turn in with_turn if steady.state == "flying"]
     taken = flying or with_turn
     if not taken:
