@@ -148,7 +148,20 @@ def put_strut(
         flow.pressure, angle, foil.strut_chord, wetted, STRUT_SLOPE, STRUT_MOST_LIFT, wall
     )
     drag = profile + spray + induced
-    put(items, item, foil.x - centre_x, -centre_y, foil.z + 0.5 * wetted - centre_z, -drag, -side, 0.0)
+    # The side force stands square to the flow, not to the chord: a thin strut's nose is sucked forward.
+    speed = sqrt(flow.along * flow.along + flow.across * flow.across + 1e-24)
+    cosine = flow.along / speed
+    sine = flow.across / speed
+    put(
+        items,
+        item,
+        foil.x - centre_x,
+        -centre_y,
+        foil.z + 0.5 * wetted - centre_z,
+        side * sine - drag * cosine,
+        -side * cosine - drag * sine,
+        0.0,
+    )
     return angle, wetted
 
 

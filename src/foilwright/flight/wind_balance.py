@@ -5,7 +5,7 @@ What is left over, in this order: surplus of thrust, side, heave, roll, pitch, y
 moments about the centre of gravity over weight times a metre, all in level axes along the course.
 """
 
-from math import pi
+from math import cos, pi, sin
 from typing import NamedTuple
 
 from foilwright.axes import attitude, bow_up_moment, heeling_moment, to_earth
@@ -15,6 +15,7 @@ from foilwright.flight.loads import Flight, loads, sums
 from foilwright.flight.state import Around, State
 from foilwright.measures import Floats
 from foilwright.smooth import positive_part, smooth_step
+from foilwright.water.hull import lowest_point
 from foilwright.water.properties import Water
 
 UNKNOWNS = ("boat speed", "ride height", "trim", "leeway", "rudder", "reach")
@@ -139,6 +140,12 @@ def holds_itself(slopes: Floats, a: Floats) -> float:
     if lift_h < 0.0 and lift_h * pitch_t - lift_t * pitch_h > 0.0:
         return 1.0
     return 0.0
+
+
+def clear_by(case: Sailing, x: Floats) -> float:
+    """Height of the hull's lowest point over the water [m]; negative where it is wet."""
+    heel = heel_at(case.helm, x[1])
+    return lowest_point(case.tables.hull, x[1], sin(x[2]), cos(x[2]), sin(heel), cos(heel), case.boat.main.x)
 
 
 def inside(x: Floats) -> float:

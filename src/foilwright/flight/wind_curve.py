@@ -12,6 +12,7 @@ from foilwright.flight.wind_balance import (
     SCALES,
     N,
     Sailing,
+    clear_by,
     holds_itself,
     inside,
     left_over,
@@ -22,10 +23,11 @@ from foilwright.flight.wind_settle import Work, largest
 from foilwright.measures import Floats
 
 MOST_POINTS = 360
-POINT_SIZE = 18
+POINT_SIZE = 19
 """Of a point: six unknowns; 6 surplus, 7 its change along the curve, 8 change of boat speed along the curve
-[m/s], 9 holds itself, 10 number of the curve, 11 length so far, 12..17 the tangent in scaled unknowns."""
-SURPLUS_AT, SURPLUS_SLOPE, SPEED_SLOPE, HOLDS, NUMBER, LENGTH, TANGENT = 6, 7, 8, 9, 10, 11, 12
+[m/s], 9 holds itself, 10 number of the curve, 11 length so far, 12 height of the hull's lowest point [m],
+13..18 the tangent in scaled unknowns."""
+SURPLUS_AT, SURPLUS_SLOPE, SPEED_SLOPE, HOLDS, NUMBER, LENGTH, CLEAR, TANGENT = 6, 7, 8, 9, 10, 11, 12, 13
 ON_CURVE = 1e-8  # of weight, at the points
 FIRST_STEP, LEAST_STEP, MOST_STEP = 0.3, 2e-3, 1.6  # along the curve, in scaled unknowns
 LEAST_SPEED, MOST_SPEED = 0.4, 16.0  # boat speeds looked at [m/s]
@@ -69,6 +71,7 @@ def put_point(case: Sailing, work: Work, count: int, number: float, length: floa
     point[count, SPEED_SLOPE] = sense * work.tangent[0] * SCALES[0]
     point[count, HOLDS] = holds_itself(work.slopes, work.a)
     point[count, NUMBER] = number
+    point[count, CLEAR] = clear_by(case, work.x)
     point[count, LENGTH] = sense * length
 
 

@@ -25,6 +25,7 @@ from foilwright.flight.wind_curve import (
     tangent_at,
     trace,
 )
+from foilwright.flight.wind_margins import put_margins
 from foilwright.flight.wind_scan import BUT_SPEED, BUT_SURPLUS, N_TRIMS, between_rows, scan_trims
 from foilwright.flight.wind_settle import FRESH, Work, settle
 from foilwright.measures import Floats
@@ -34,10 +35,11 @@ EVERYTHING = (0, 1, 2, 3, 4, 5)
 SOLVED_MISS = 1e-9  # of weight, and of weight times a metre
 LOOKS = 6  # places between two points where the cubic of the surplus is read
 MOST_FOUND = 12
-FOUND_SIZE = 10
-"""Of a state: six unknowns; 6 stable, 7 holds height and trim, 8 change of surplus with boat speed [s/m],
-9 the largest left over."""
-STABLE = 6
+FOUND_SIZE = 24
+"""Of a state: six unknowns; 6 stable, 7 holds itself, 8 change of surplus with boat speed [s/m], 9 the
+largest left over, 10 standing (0 floating, 1 lifting, 2 flying), 11 heel [rad], 12..21 the margins of
+MARGIN_NAMES, 22 the nearest of them (its place), 23 that margin as a share of its span."""
+STABLE, SURGE, MISS = 6, 8, 9
 
 
 class Answer(NamedTuple):
@@ -154,12 +156,13 @@ def keep_state(case: Sailing, work: Work, count: int, miss: float) -> int:
         for j in range(N):
             surge = surge + work.slopes[0, j] * work.tangent[j]
         surge = surge / (work.tangent[0] * SCALES[0])
-    found[count, 6] = 0.0
+    found[count, STABLE] = 0.0
     if holds > 0.0 and surge < 0.0:
-        found[count, 6] = 1.0
+        found[count, STABLE] = 1.0
     found[count, 7] = holds
-    found[count, 8] = surge
-    found[count, 9] = miss
+    found[count, SURGE] = surge
+    found[count, MISS] = miss
+    put_margins(case, work, count)
     return count + 1
 
 
