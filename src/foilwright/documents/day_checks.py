@@ -88,7 +88,7 @@ def _is_date(text: str) -> bool:
 def _times(day: DaySheet, file: str) -> Iterator[Mistake]:
     if not _is_date(day.date):
         yield Mistake(
-            f"{file}: date", f'"{day.date}"', "YYYY-MM-DD", "Write for example 2031-05-17; it must exist."
+            f"{file}: date", f'"{day.date}"', "YYYY-MM-DD", "Write for example 2026-06-06; it must exist."
         )
     try:
         zone_of(day.time_zone, f"{file}: time_zone")

@@ -9,18 +9,15 @@ from pydantic import Field
 
 from foilwright.documents.day_limits import What
 from foilwright.documents.measured import Part, told
-from foilwright.documents.sailor import Stage
+from foilwright.documents.sailor import Build, Stage
+from foilwright.documents.wind_told import How
 
 FORMAT = "foilwright/day"
 VERSION = 1
 
-How = Literal["hand gauge", "mast", "forecast"]
 Sea = Literal["flat", "ripples", "knee-high chop"]
 State = Literal["in use", "in use with a note", "out of service"]
 Aim = Literal["taking-off", "longer-flights", "steady-height", "close-to-the-wind", "speed"]
-
-HEIGHTS_M: dict[str, float] = {"hand gauge": 2.0, "mast": 6.0, "forecast": 10.0}
-"""Where each way of knowing the wind has it, unless the sheet says otherwise."""
 
 
 def between(meaning: str, low: float, high: float, default: float | None = None) -> float | None:
@@ -83,6 +80,7 @@ class DaySailor(Part):
     name: str = written("a first name or nickname, as on the fleet sheet")
     file: str | None = told("a sailor file, beside the day sheet", None)
     mass_band_kg: list[float] | None = told("lightest and heaviest, in wet kit, where there is no file", None)
+    build: Build | None = told("short, middle or tall, where there is no file", None)
     stage: Stage | None = told("stage of learning; that of the file if left out", None)
     aim: Aim | None = told("what today is for", None)
     boats: list[str] = told("boats that this sailor may be given; every boat if left out", [])
