@@ -4,18 +4,19 @@ The outermost kernel; `compiled.py` compiles it and maps it over threads. The re
 on the case before.
 """
 
+import sys
 from math import cos, sin
 from typing import NamedTuple
 
 import numpy as np
 
-from foilwright.compiled import compiled, over_threads
+from foilwright.compiled import cache_folder, compiled, over_threads
 from foilwright.flight.boat import Tables, boat_from, scratch_shapes
 from foilwright.flight.loads import N_ITEMS
 from foilwright.flight.state import Around
 from foilwright.flight.take_off import way_up
 from foilwright.flight.wind_balance import Helm, Sailing, left_over
-from foilwright.flight.wind_curve import MOST_POINTS, POINT_SIZE
+from foilwright.flight.wind_curve import MOST_POINTS, MOST_SPEED, POINT_SIZE
 from foilwright.flight.wind_scan import N_TRIMS, SCAN_SIZE
 from foilwright.flight.wind_settle import Work
 from foilwright.flight.wind_states import FOUND_SIZE, MOST_FOUND, SEED_SPEEDS, find_curves, states_on_curves
@@ -23,7 +24,7 @@ from foilwright.measures import Floats, Ints
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
 from foilwright.water.properties import Water
 
-WAY_SIZE = 10  # the numbers of a WayUp
+WAY_SIZE = 11  # the numbers of a WayUp
 
 
 class InWind(NamedTuple):
@@ -51,6 +52,7 @@ def many_in_wind(
     changes: Floats,
     winds: Floats,
     seeds: Floats,
+    fastest: float,
     start: int,
     stop: int,
     row: Floats,
@@ -79,6 +81,7 @@ def many_in_wind(
             water,
             wind_around(winds[i, 0], winds[i, 1], roughness),
             Helm(winds[i, 2], winds[i, 3]),
+            fastest,
         )
         points = find_curves(case, seeds, work)
         way = way_up(case, work, points)
@@ -92,6 +95,7 @@ def many_in_wind(
         ways[i, 7] = way.hump_speed
         ways[i, 8] = way.hump_height
         ways[i, 9] = way.slowest
+        ways[i, 10] = way.flying_surplus
         answer = states_on_curves(case, work, points)
         for k in range(answer.states):
             for j in range(FOUND_SIZE):
@@ -102,6 +106,14 @@ def many_in_wind(
             outcomes[i] = GAVE_UP
         elif answer.states == 0:
             outcomes[i] = NO_BALANCE
+
+
+def at_hand() -> bool:
+    """Whether the compiled kernel is in this process or kept on disk, so that using it costs no compiling."""
+    if "numba" in sys.modules and compiled(many_in_wind, left_over).signatures:  # type: ignore[attr-defined]
+        return True
+    folder = cache_folder()
+    return folder is not None and any(folder.rglob("many_in_wind.many_in_wind-*.nbi"))
 
 
 def scratch_in_wind() -> Work:
@@ -132,6 +144,7 @@ def all_in_wind(
     winds: Floats,
     seeds: Floats | None = None,
     threads: int | None = None,
+    fastest: float = MOST_SPEED,
 ) -> Found:
     """Compiled `many_in_wind` over threads; `winds` [cases, 4] are the numbers of InWind."""
     cases = len(winds)
@@ -147,7 +160,7 @@ def all_in_wind(
 
     def run(start: int, stop: int) -> None:
         kernel(
-            base, tables, water, roughness, numbers, changes, winds, looked_at, start, stop,
+            base, tables, water, roughness, numbers, changes, winds, looked_at, fastest, start, stop,
             np.empty(len(base)), np.empty(links), np.empty(drawn), scratch_in_wind(), *found,
         )  # fmt: skip
 

@@ -100,10 +100,11 @@ def sailing_case(
     angle: float,
     helm: Helm,
     roughness: float,
+    fastest: float = MOST_SPEED,
 ) -> Sailing:
     """One boat in one wind, ready for the plain run. wind [m/s] at 10 m, angle [rad], roughness [m]."""
     return Sailing(
-        plain(unpacked(row)), plain(tables), plain(water), wind_around(wind, angle, roughness), helm
+        plain(unpacked(row)), plain(tables), plain(water), wind_around(wind, angle, roughness), helm, fastest
     )
 
 

@@ -42,6 +42,7 @@ class WayUp(NamedTuple):
     hump_speed: float  # [m/s]
     hump_height: float  # [m]
     slowest: float  # boat speed of the slowest balanced state [m/s]
+    flying_surplus: float  # greatest surplus of any state in flight that holds itself, share of the weight
 
 
 def slowest_point(curve: Floats, count: int) -> int:
@@ -50,6 +51,15 @@ def slowest_point(curve: Floats, count: int) -> int:
     for i in range(count):
         if curve[i, HOLDS] > 0.0 and (best < 0 or curve[i, 0] < curve[best, 0]):
             best = i
+    return best
+
+
+def flying_surplus(curve: Floats, count: int) -> float:
+    """Greatest surplus of the points in flight that hold themselves, share of the weight; -1 without any."""
+    best = -1.0
+    for i in range(count):
+        if curve[i, HOLDS] > 0.0 and curve[i, CLEAR] > 0.0 and curve[i, SURPLUS_AT] > best:
+            best = curve[i, SURPLUS_AT]
     return best
 
 
@@ -86,105 +96,115 @@ def way_up(case: Sailing, work: Work, count: int) -> WayUp:
     the slowest balanced state, where the crew sails with an eased sheet, the surplus is taken as it is there.
     """
     curve = work.curve
+    aloft = flying_surplus(curve, count)
     i = slowest_point(curve, count)
     if i < 0:
-        return WayUp(STUCK, -1.0, 0.0, 0.0, -1.0, -1.0, -1.0, -1.0, 0.0, -1.0)
+        return WayUp(STUCK, -1.0, 0.0, 0.0, -1.0, -1.0, -1.0, -1.0, 0.0, -1.0, aloft)
     slowest = curve[i, 0]
-    speed = slowest
+    at = curve[i, 0]
     surplus = curve[i, SURPLUS_AT]
     height = curve[i, 1]
+    clear = curve[i, CLEAR]
     hump = surplus
-    hump_speed = speed
+    hump_speed = at
     hump_height = height
-    if surplus <= 0.0:
-        return WayUp(STUCK, speed, height, 0.0, -1.0, -1.0, hump, hump_speed, hump_height, slowest)
-    inertia = (1.0 + WATER_CARRIED) / case.water.gravity
-    seconds = inertia * speed / surplus
     take_off = -1.0
     at_take_off = -1.0
-    clear = curve[i, CLEAR]
-    if clear > 0.0:
-        take_off = speed
-        at_take_off = seconds
-    end = NOTHING_ABOVE
-    for _ in range(MOST_LEGS):
+    inertia = (1.0 + WATER_CARRIED) / case.water.gravity
+    seconds = 0.0
+    end = STUCK
+    if surplus > 0.0:
+        end = NOTHING_ABOVE
+        seconds = inertia * at / surplus
+        if clear > 0.0:
+            take_off = at
+            at_take_off = seconds
+    legs = 0
+    while end == NOTHING_ABOVE and legs < MOST_LEGS:
+        legs = legs + 1
         step = 1
         if curve[i, SPEED_SLOPE] < 0.0:
             step = -1
-        end = NOTHING_ABOVE
-        while 0 <= i + step < count and curve[i + step, NUMBER] == curve[i, NUMBER]:
-            k = i + step
-            if curve[k, HOLDS] == 0.0 or curve[k, 0] <= speed:
-                break
+        k = i + step
+        while is_ahead(curve, count, i, k, at) > 0.0:
+            share = 1.0
             if curve[k, SURPLUS_AT] <= 0.0:
                 share = surplus / (surplus - curve[k, SURPLUS_AT])
-                reached = speed + share * (curve[k, 0] - speed)
-                there = height + share * (curve[k, 1] - height)
-                if take_off < 0.0:
-                    hump = 0.0
-                    hump_speed = reached
-                    hump_height = there
-                    if clear + share * (curve[k, CLEAR] - clear) > 0.0:
-                        take_off = reached
-                        at_take_off = seconds
-                flying = 0.0
-                if clear + share * (curve[k, CLEAR] - clear) > 0.0:
-                    flying = 1.0
-                return WayUp(
-                    STEADY,
-                    reached,
-                    there,
-                    flying,
-                    take_off,
-                    at_take_off,
-                    hump,
-                    hump_speed,
-                    hump_height,
-                    slowest,
-                )
-            lasted = inertia * (curve[k, 0] - speed) * 0.5 * (1.0 / surplus + 1.0 / curve[k, SURPLUS_AT])
+                end = STEADY
+            new = at + share * (curve[k, 0] - at)
+            new_clear = clear + share * (curve[k, CLEAR] - clear)
+            left = surplus + share * (curve[k, SURPLUS_AT] - surplus)
+            # Near a steady state the run would last for ever: timed by the mean of the surplus there.
+            lasted = 2.0 * inertia * (new - at) / (surplus + left)
             if take_off < 0.0:
-                if curve[k, CLEAR] > 0.0:
-                    share = -clear / (curve[k, CLEAR] - clear)
-                    take_off = speed + share * (curve[k, 0] - speed)
-                    at_take_off = seconds + share * lasted
-                elif curve[k, SURPLUS_AT] < hump:
-                    hump = curve[k, SURPLUS_AT]
-                    hump_speed = curve[k, 0]
-                    hump_height = curve[k, 1]
+                if new_clear > 0.0:
+                    part = -clear / (new_clear - clear)
+                    take_off = at + part * (new - at)
+                    at_take_off = seconds + part * lasted
+                elif left < hump:
+                    hump = left
+                    hump_speed = new
+                    hump_height = height + share * (curve[k, 1] - height)
             seconds = seconds + lasted
+            height = height + share * (curve[k, 1] - height)
+            at = new
+            clear = new_clear
+            surplus = left
             i = k
-            speed = curve[i, 0]
-            surplus = curve[i, SURPLUS_AT]
-            height = curve[i, 1]
-            clear = curve[i, CLEAR]
-        if 0 <= i + step < count and curve[i + step, NUMBER] == curve[i, NUMBER]:
-            # A fold: on at the next state above, at the furthest boat speed of this one.
-            speed = speed + fold_beyond(curve, i, step)
-            new = jump(curve, count, speed + 1e-6, height)
-            if new < 0:
+            k = i + step
+            if end == STEADY:
                 break
-            share = (speed + 1e-6 - curve[new, 0]) / (curve[new + 1, 0] - curve[new, 0])
-            surplus = curve[new, SURPLUS_AT] + share * (curve[new + 1, SURPLUS_AT] - curve[new, SURPLUS_AT])
-            height = curve[new, 1] + share * (curve[new + 1, 1] - curve[new, 1])
-            clear = curve[new, CLEAR] + share * (curve[new + 1, CLEAR] - curve[new, CLEAR])
-            i = new
-            if curve[new, SPEED_SLOPE] < 0.0:
-                i = new + 1
-            if take_off < 0.0 and clear > 0.0:
-                take_off = speed
-                at_take_off = seconds
-            if surplus <= 0.0:
-                # It falls back from there to the nearest slower steady state of that leg.
-                return fallen(curve, i, speed, take_off, at_take_off, hump, hump_speed, hump_height, slowest)
-            continue
-        if curve[i, 0] > 15.0:
-            end = FASTER
-        break
+        if end == NOTHING_ABOVE:
+            if 0 <= k < count and curve[k, NUMBER] == curve[i, NUMBER]:
+                # A fold: on at the next state above, at the furthest boat speed of this one.
+                at = at + fold_beyond(curve, i, step) + 1e-6
+                new_at = jump(curve, count, at, height)
+                if new_at < 0:
+                    break
+                share = (at - curve[new_at, 0]) / (curve[new_at + 1, 0] - curve[new_at, 0])
+                surplus = between_points(curve, new_at, share, SURPLUS_AT)
+                height = between_points(curve, new_at, share, 1)
+                clear = between_points(curve, new_at, share, CLEAR)
+                i = new_at
+                if curve[new_at, SPEED_SLOPE] < 0.0:
+                    i = new_at + 1
+                if take_off < 0.0 and clear > 0.0:
+                    take_off = at
+                    at_take_off = seconds
+                if surplus <= 0.0:
+                    # Not enough to go on from there: it slows on that leg until thrust and drag meet.
+                    i = slower_with_surplus(curve, count, i)
+                    if i < 0:
+                        break
+                    end = STEADY
+                    at = curve[i, 0]
+                    height = curve[i, 1]
+                    clear = curve[i, CLEAR]
+            else:
+                if at > case.fastest - 2.0:
+                    end = FASTER
+                break
     flying = 0.0
-    if clear > 0.0:
+    if clear > 0.0 and end != STUCK:
         flying = 1.0
-    return WayUp(end, speed, height, flying, take_off, at_take_off, hump, hump_speed, hump_height, slowest)
+    return WayUp(
+        end, at, height, flying, take_off, at_take_off, hump, hump_speed, hump_height, slowest, aloft
+    )
+
+
+def is_ahead(curve: Floats, count: int, i: int, k: int, speed: float) -> float:
+    """1 where point k goes on from point i: same curve, holds itself, faster."""
+    if k < 0 or k >= count:
+        return 0.0
+    if curve[k, NUMBER] == curve[i, NUMBER] and curve[k, HOLDS] > 0.0 and curve[k, 0] > speed:
+        return 1.0
+    return 0.0
+
+
+def between_points(curve: Floats, i: int, share: float, j: int) -> float:
+    """A number of the curve on the straight line between the points i and i + 1."""
+    value: float = curve[i, j] + share * (curve[i + 1, j] - curve[i, j])
+    return value
 
 
 def fold_beyond(curve: Floats, i: int, step: int) -> float:
@@ -198,40 +218,14 @@ def fold_beyond(curve: Floats, i: int, step: int) -> float:
     return beyond
 
 
-def fallen(
-    curve: Floats,
-    i: int,
-    speed: float,
-    take_off: float,
-    seconds: float,
-    hump: float,
-    hump_speed: float,
-    hump_height: float,
-    slowest: float,
-) -> WayUp:
-    """The end of a jump to a state without surplus: the boat slows on that leg until the surplus is back."""
+def slower_with_surplus(curve: Floats, count: int, i: int) -> int:
+    """The first point with a surplus on the way from point i to slower ones; -1 if there is none."""
     step = -1
     if curve[i, SPEED_SLOPE] < 0.0:
         step = 1
-    k = i
-    while 0 <= k + step < curve.shape[0] and curve[k + step, NUMBER] == curve[k, NUMBER]:
-        if curve[k + step, HOLDS] == 0.0:
-            break
-        k = k + step
+    k = i + step
+    while 0 <= k < count and curve[k, NUMBER] == curve[i, NUMBER] and curve[k, HOLDS] > 0.0:
         if curve[k, SURPLUS_AT] > 0.0:
-            flying = 0.0
-            if curve[k, CLEAR] > 0.0:
-                flying = 1.0
-            return WayUp(
-                STEADY,
-                curve[k, 0],
-                curve[k, 1],
-                flying,
-                take_off,
-                seconds,
-                hump,
-                hump_speed,
-                hump_height,
-                slowest,
-            )
-    return WayUp(NOTHING_ABOVE, speed, curve[i, 1], 0.0, -1.0, -1.0, hump, hump_speed, hump_height, slowest)
+            return k
+        k = k + step
+    return -1

@@ -49,6 +49,7 @@ class Sailing(NamedTuple):
     water: Water
     around: Around
     helm: Helm
+    fastest: float  # boat speed up to which is looked [m/s]
 
 
 def heel_at(helm: Helm, height: float) -> float:

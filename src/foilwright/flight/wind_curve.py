@@ -30,7 +30,7 @@ POINT_SIZE = 19
 SURPLUS_AT, SURPLUS_SLOPE, SPEED_SLOPE, HOLDS, NUMBER, LENGTH, CLEAR, TANGENT = 6, 7, 8, 9, 10, 11, 12, 13
 ON_CURVE = 1e-8  # of weight, at the points
 FIRST_STEP, LEAST_STEP, MOST_STEP = 0.3, 2e-3, 1.6  # along the curve, in scaled unknowns
-LEAST_SPEED, MOST_SPEED = 0.4, 16.0  # boat speeds looked at [m/s]
+LEAST_SPEED, MOST_SPEED = 0.4, 16.0  # boat speeds looked at [m/s], if nobody asks for less
 STRAIGHT = 0.75  # least cosine between two tangents next to each other
 
 
@@ -154,7 +154,7 @@ def follow(case: Sailing, work: Work, count: int, number: float, sense: float) -
         while step > LEAST_STEP:
             ok = corrected(case, work, step)
             if ok > 0.0:
-                if inside(x) == 0.0 or x[0] < LEAST_SPEED or x[0] > MOST_SPEED:
+                if inside(x) == 0.0 or x[0] < LEAST_SPEED or x[0] > case.fastest:
                     return count
                 slopes_in_wind(case, x, work.r, work.slopes, work.there, 0, work.items)
                 for j in range(N):
