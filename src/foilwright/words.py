@@ -317,10 +317,46 @@ KEYS: dict[str, str] = {
     "sailor": "who sails",
     "stage": "stage of learning",
     "form": "form of boat, or of card",
+    "runs": "from rest to take-off, by true wind angle, in a wind a knot above the take-off wind",
+    "least": "the least of all angles looked at",
+    "hand_gauge_kn": "the same wind as a hand gauge at 2 m reads it [kn]",
+    "at_wind_angle_deg": "the true wind angle of the least [deg]",
+    "by_wind_angle_deg": "the same at each true wind angle looked at [kn]",
+    "best_upwind": "the state that makes most good to windward, among the angles asked for",
+    "best_downwind": "the state that makes most good to leeward, among the angles asked for",
     "holds_course": "whether a small push in sway and yaw dies out, tiller and heel held",
     "tiller_elastic": "the two elastics that centre the tiller",
     "as_asked": "whether it keeps the stray hand inside the angle asked for",
     "turns": "what it takes at the tiller's end to hold a rudder angle",
+    "sailors": "who sails, by first name or nickname",
+    "by_hand": "whether a person set the pairing",
+    "advice": "change nothing, change, measure first, or no flight",
+    "better_percent": "of the boats that this one may be, for how many the change is no worse [%]",
+    "settings_words": "the two settings that matter most, in the boat's own words",
+    "first_change": "what to change first afloat",
+    "suggested": "settings worth thinking of, each named after what it is best at",
+    "gives_up": "what a suggestion gives up to the others",
+    "flies_percent": "share of the flights looked at in which it flies [%]",
+    "at_height_percent": "share in which it is at the height wanted with its tips deep enough [%]",
+    "chosen": "whether it is the one on the sheet",
+    "columns": "low, likely and high wind of the day",
+    "wind_by_hand_kn": "the same wind as a hand gauge at 2 m reads it [kn]",
+    "fleet_sheet": "the fleet sheet's file",
+    "pencil_slate": "the pencil slate's file",
+    "coach": "the coach's view, with reasons and masses: for nobody else",
+    "not_today": "who is not proposed for a boat, and the wind or boat that would change it",
+    "date": "the day",
+    "place": "where",
+    "water": "sea state, depth, temperature and salt, in words",
+    "warned": "limits exceeded, unknown or not entered, all alike",
+    "absent": "who is not there after all",
+    "out_of_service": "boats that get no card, with who and why",
+    "changed": "what is not as on the sheet before",
+    "tried": "how much was looked at",
+    "prospects": "crews in boats",
+    "pairings": "complete pairings",
+    "how": "enumeration, or integer programme",
+    "possible_settings": "how many settings there are",
 }
 """Every key of our JSON that is no quantity with its unit."""
 
@@ -349,7 +385,9 @@ def is_known_key(key: str) -> bool:
     return stem in BY_NAME or (stem.endswith("_change") and stem.removesuffix("_change") in BY_NAME)
 
 
-def unknown_keys(answer: object, free: tuple[str, ...] = ("drag_by_part_n",)) -> list[str]:
+def unknown_keys(
+    answer: object, free: tuple[str, ...] = ("drag_by_part_n", "by_wind_angle_deg")
+) -> list[str]:
     """Keys of a JSON answer that the glossary does not know; under the keys in `free` anything may stand."""
     if isinstance(answer, dict):
         own = [str(key) for key in answer if not is_known_key(str(key))]

@@ -19,7 +19,7 @@ FLYING_HEEL: tuple[tuple[float, float], ...] = (
 )  # fmt: skip
 """True wind angle and heel in flight, to leeward positive [degrees], straight lines between."""
 FLOATING_HEEL = 0.0  # [degrees]
-FULL_FROM = 6.2  # wind from which the whole heel is held, 12 kn [m/s]
+FULL_FROM = 12.0 * 1852.0 / 3600.0  # wind from which the whole heel is held: 12 kn [m/s]
 LEAST_SHARE = 0.3  # of it that is held in the lightest air
 LIGHT_BELOW = 2.5  # wind up to which it is this share [m/s]
 

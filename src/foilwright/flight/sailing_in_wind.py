@@ -14,7 +14,7 @@ from foilwright.flight.boat import Tables
 from foilwright.flight.chain_behaviour import unpacked
 from foilwright.flight.helm_policy import usual_helm
 from foilwright.flight.loads import ITEMS, SAIL
-from foilwright.flight.many_in_wind import scratch_in_wind, wind_around
+from foilwright.flight.many_in_wind import all_in_wind, scratch_in_wind, wind_around
 from foilwright.flight.take_off import WayUp, way_up
 from foilwright.flight.trim_at_speed import Case
 from foilwright.flight.wind_balance import (
@@ -259,3 +259,33 @@ def best_made_good(rows: Sequence[Sailed], upwind: bool) -> Sailed | None:
     sign = 1.0 if upwind else -1.0
     good = [one for one in rows if one.state and one.stable and sign * one.made_good > 0.0]
     return max(good, key=lambda one: sign * one.made_good, default=None)
+
+
+class WindCase(NamedTuple):
+    """One wind to be sailed in. SI and radians."""
+
+    wind: float
+    angle: float
+    helm: Helm
+
+
+def sail_all(
+    row: Floats, tables: Tables, water: Water, roughness: float, cases: Sequence[WindCase], fast: bool
+) -> list[list[Sailed]]:
+    """Every steady state in each wind, as `sail_in` has them; `fast` uses the compiled kernel."""
+    if not fast:
+        return [sail_in(row, tables, water, one.wind, one.angle, roughness, one.helm).states for one in cases]
+    winds = np.array([(one.wind, one.angle, one.helm.floating, one.helm.flying) for one in cases])
+    found = all_in_wind(
+        row, tables, water, roughness, np.zeros(0, dtype=np.int64), np.zeros((len(cases), 0)), winds
+    )
+    work = plain(scratch_in_wind())
+    answers = []
+    for one, states, count, outcome in zip(cases, found.states, found.counts, found.outcomes, strict=True):
+        if count == 0 or outcome != outcomes.SOLVED:
+            answers.append(sail_in(row, tables, water, one.wind, one.angle, roughness, one.helm).states)
+            continue
+        case = sailing_case(row, tables, water, one.wind, one.angle, one.helm, roughness)
+        rows = [sailed(case, state, work) for state in states[:count]]
+        answers.append(sorted(rows, key=lambda state: state.speed))
+    return answers
