@@ -101,3 +101,9 @@ def test_the_days_wind_keeps_its_three_numbers() -> None:
     assert set(evenly(DayWind(6.0, 6.0, 6.0), 4)) == {6.0}
     assert wind_at(DayWind(0.0, 1.0, 8.0), 0.01) == 0.0
     assert share_below(DayWind(6.0, 6.0, 6.0), 5.9) == 0.0
+
+
+def test_a_crew_that_the_boat_is_not_meant_for_counts_less() -> None:
+    meant, not_meant = prospect("Ash", "Marram"), prospect("Rowan", "Marram", suits=0.2)
+    assert worth(not_meant) < worth(meant)
+    assert pairings(["Ash", "Rowan"], ["Marram"], [not_meant, meant]).chosen == (meant,)

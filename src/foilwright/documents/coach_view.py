@@ -39,7 +39,7 @@ def coach_text(
     lines.append(texts.EVERY_PROSPECT)
     order = sorted(prospects, key=lambda one: (one.boat, -worth(one), one.people))
     for one in order:
-        why = "; ".join([*one.bars, *one.reasons])
+        why = "; ".join([*(bar.rstrip(".") for bar in one.bars), *one.reasons])
         lines.append(f"- {one.boat}, {' + '.join(one.people)}: {why}.")
     tried = answer["tried"]
     lines += [

@@ -65,6 +65,7 @@ NEVER = "takes off in no wind up to {most}"
 SERVES = "serves the aim ({aim}): {teaches}"
 HAND = "set by hand by {by}: {why}"
 NEAREST = "smallest margin at {wind}: {nearest}"
+NOT_MEANT_FOR = "outside what the boat file names for its crew ({least} to {greatest} kg)"
 NO_AIM = "no aim in the day sheet"
 
 # What changed

@@ -27,6 +27,7 @@ from foilwright.documents.answers import (
 from foilwright.documents.bench_sheet import read_sheet
 from foilwright.documents.boat_file import read_boat
 from foilwright.documents.boat_numbers import ReadyBoat, ready
+from foilwright.documents.day_sheet import read_day
 from foilwright.documents.examples import example
 from foilwright.documents.sailor import STAGES, Sailor, sailor_from
 from foilwright.documents.setup_card import SetupCard
@@ -277,6 +278,8 @@ def _checked(path: Path) -> CheckedFile:
             sailor_from(str(path))
         elif kind == "bench":
             read_sheet(path)
+        elif kind == "day":
+            read_day(path)
         else:
             open_boat(path)
     except Mistake as one:
@@ -294,7 +297,7 @@ def _kind_of(path: Path) -> str:
     if path.suffix.lower() == ".csv":
         return "bench"  # the only table of ours
     said = read_toml(path).get("format")
-    kinds = {"foilwright/boat": "boat", "foilwright/sailor": "sailor", "foilwright/bench": "bench"}
+    kinds = {f"foilwright/{kind}": kind for kind in ("boat", "sailor", "bench", "day")}
     if said not in kinds:
         raise Mistake(
             f"{path.name}: format",

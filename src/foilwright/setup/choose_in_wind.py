@@ -23,6 +23,7 @@ EASY_UNITS = 40.0  # for taking off one m/s of boat speed earlier
 FAST_UNITS = 2000.0  # for less drag, as a share of the weight
 TOO_HIGH_UNITS = 400.0  # for each metre above the band, where a learner would be taken higher than now
 APART_HEIGHT, APART_TAKE_OFF, APART_DRAG, APART_SHARE = 0.02, 0.06, 0.003, 0.04  # [m, m/s, -, -]
+MOST_GIVEN_UP = 0.05  # of the day: nothing is suggested that is less often safe than the present by more
 WORTH_IT = 0.03  # of the day: a smaller gain is no reason to turn anything
 SURE, LIKELY, PERHAPS = 0.9, 0.75, 0.6
 NOT_KNOWN_SPREAD = 0.25  # of the share of the day from one credible boat to the next
@@ -147,6 +148,7 @@ def _different(
 ) -> tuple[Suggestion, ...]:
     """The best for each goal, the steadiest first, each clearly different from those before it."""
     taken: dict[str, Setting] = {}
+    least_safe = found[ground.present].safe - MOST_GIVEN_UP
     for name in (STEADIEST, EASIEST, FASTEST):
         goal = GOALS.index(name)
         order = sorted(known, key=lambda one: (-known[one][goal], one))
@@ -154,6 +156,8 @@ def _different(
         for one in order:
             if known[one][goal] < best - 15.0:
                 break
+            if found[one].safe < least_safe:
+                continue
             if all(_apart(found[one], found[other]) for other in taken.values()):
                 taken[name] = one
                 break

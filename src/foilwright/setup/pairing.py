@@ -10,7 +10,8 @@ from itertools import product
 from math import isfinite
 from typing import NamedTuple
 
-FLIES_WORTH, BAND_WORTH, SAFE_WORTH, TEACHES_WORTH = 1.0, 1.0, 1.0, 0.75
+FLIES_WORTH, SAFE_WORTH, TEACHES_WORTH = 1.0, 1.0, 0.75
+BAND_WORTH = 0.25  # little: the height is what the adjusters are there for
 LEAST_FLIES = 0.2  # share of the day's wind in which a pairing must fly to be proposed
 MOST_ENUMERATED = 50_000
 TIE = 1e-9
@@ -27,6 +28,7 @@ class Prospect(NamedTuple):
     most_wind    strongest wind of those looked at in which it still flies with its margins [m/s], or none
     bars         why it may not be proposed at all, in words; empty where nothing bars it
     reasons      why it is a good or a poor idea, in words, for the coach alone
+    suits        1 for a crew that the boat is meant for, less the further it is from that
     """
 
     people: tuple[str, ...]
@@ -39,6 +41,7 @@ class Prospect(NamedTuple):
     most_wind: float | None
     bars: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
+    suits: float = 1.0
 
 
 class Pairings(NamedTuple):
@@ -80,7 +83,7 @@ def worth(prospect: Prospect) -> float:
         + SAFE_WORTH * prospect.safe
         + TEACHES_WORTH * prospect.teaches
     )
-    return one * len(prospect.people)
+    return one * prospect.suits * len(prospect.people)
 
 
 def may_be_proposed(prospect: Prospect) -> bool:
