@@ -6,7 +6,7 @@ No sentence permits anything: no sentence says that a boat, a wind or a person i
 FLEET = "fleet sheet"
 SLATE = "pencil slate"
 INVENTED = "invented example"
-HEAD = ("Who", "Boat", "Sail", "Foils", "Set to", "First change afloat")
+HEAD = ("Who", "Boat", "Sail", "Foils", "Set to, from the mark", "First change afloat")
 CHANGED_HEAD = "Changed since the sheet before"
 NOTHING_CHANGED = "Nothing has changed since the sheet before."
 CHANGED = "CHANGED: {what}"
@@ -49,7 +49,7 @@ SLATE_LEAD = (
     "Stripes: how many show on each strut. Flights, touchdowns and capsizes: one stroke each. Write the time "
     "of every change, also when it is put back."
 )
-EXPECT = "set to {settings}. {first}"
+EXPECT = "set from the mark to {settings}. {first}"
 WIND_TITLE = "Wind by hand gauge, at 2 m"
 WIND_HEAD = ("time", "mean", "gust")
 HEADS_TITLE = "Head count every ten minutes: {count} people afloat in {boats} boats by this sheet"
