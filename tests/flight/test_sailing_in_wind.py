@@ -12,6 +12,7 @@ import pytest
 from foilwright import outcomes
 from foilwright.compiled import plain
 from foilwright.flight.helm_policy import held, usual_helm
+from foilwright.flight.hump import hump_of
 from foilwright.flight.loads import ITEMS, SAIL, loads
 from foilwright.flight.many_in_wind import scratch_in_wind
 from foilwright.flight.sailing_in_wind import (
@@ -192,3 +193,17 @@ def test_faster_on_a_reach_than_close_to_the_wind(name):
         return max(one.speed for one in sailed(name, 12.0, angle).states if one.stable)
 
     assert best(90.0) > best(50.0) + 1.0
+
+
+def test_the_hump_is_told_by_its_parts():
+    """Marram in 12 kn at 50 degrees just gets over it from rest; the main foil at high lift is most of it."""
+    found = sailed("marram", 12.0, 50.0)
+    hump = hump_of(max(found.curves, key=len))
+    assert hump is not None
+    assert hump.speed == pytest.approx(8.5 * KN, abs=1.0 * KN)
+    assert hump.thrust - sum(hump.drag_by_part.values()) == pytest.approx(hump.surplus, abs=0.1)
+    assert next(iter(hump.drag_by_part)) == "main foil"
+    assert list(hump.change_by_part.values()) == sorted(hump.change_by_part.values(), reverse=True)
+    assert found.way.flying == 1.0
+    assert 0.0 < hump.surplus < 0.1 * hump.thrust
+    assert found.way.hump_speed == pytest.approx(hump.speed, abs=0.05)

@@ -35,6 +35,7 @@ from foilwright.water.properties import Water
 STANDINGS = ("floating", "lifting", "flying")
 NO_SIDE_FORCE = "side force: below some speed the struts cannot carry the sail's"
 NO_THRUST = "thrust: the sail pulls less than the drag at every boat speed"
+LEAST_MADE_GOOD = 0.05  # [m/s]: less is neither to windward nor to leeward
 TOO_FAST = "boat speed beyond the range of the models"
 
 
@@ -257,7 +258,7 @@ def told_curve(case: Sailing, points: Floats, work: Work) -> list[CurvePoint]:
 def best_made_good(rows: Sequence[Sailed], upwind: bool) -> Sailed | None:
     """The stable state that makes most good to windward, or to leeward; None where none does."""
     sign = 1.0 if upwind else -1.0
-    good = [one for one in rows if one.state and one.stable and sign * one.made_good > 0.0]
+    good = [one for one in rows if one.state and one.stable and sign * one.made_good > LEAST_MADE_GOOD]
     return max(good, key=lambda one: sign * one.made_good, default=None)
 
 
