@@ -269,7 +269,8 @@ def _card_file(loaded: _Loaded, seat: Seat, card: Mapping[str, Any], folder: Pat
 
 
 def _public(card: Mapping[str, Any]) -> DayCard:
-    return {name: value for name, value in card.items() if name not in ("tried", "possible")}  # type: ignore[return-value]
+    """The card as it is answered, its keys in their order."""
+    return {name: card[name] for name in DayCard.__annotations__}  # type: ignore[return-value]
 
 
 def _not_today(loaded: _Loaded, name: str, prospects: Sequence[Prospect], chosen: Pairings) -> DayNotToday:
