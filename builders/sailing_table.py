@@ -69,9 +69,9 @@ TAIL = """
 
 - **Pipkin in 12 kn at 50 degrees** does not fly: it lifts at 6 kn, where 7.5 to 10.5 is expected. At 9.1
   kn it is 4 N of thrust short of 98 N of drag: fully hiked, the child's weight allows 0.64 of the sail.
-  It flies there with a knot or two more wind, a few degrees further off, and heeled 22 degrees is 1 N
-  short. Neither boat nor model is plainly wrong: that is 4 % of a drag of which a quarter is drag areas
-  in the air known to a fifth. Left as it is.
+  Two degrees further off the wind it flies at 9.5 kn, and at 50 degrees from 13.5 kn of wind. Neither
+  boat nor model is plainly wrong: that is 4 % of a drag of which a quarter is drag areas in the air known
+  to a fifth. Left as it is.
 - **The junior's boat close to the wind in a blow** stays in the water because the sail must be eased
   before the boat is fast enough: more wind does not help (at 60 degrees the lightest child does not get
   up from rest).
