@@ -90,6 +90,11 @@ OTHERS = {
     "air.crew_drag_area": ("crew, acts at their centre [m2]", "crew.drag_area_m2"),
     "rig.effort_x": ("centre of effort [m]", "rig.effort_x_m"),
     "rig.effort_z": ("centre of effort [m]", "rig.effort_z_m"),
+    "rig.sail_area": ("[m2]", "rig.sail_area_m2"),
+    "rig.aspect_ratio": (
+        "effective span squared over area of the sail",
+        "(1.1 rig.mast_height_m)^2 / rig.sail_area_m2",
+    ),
     "hull.form_factor": ("on friction", "hull.form_factor"),
     "hull.wave_share": ("share of thin-ship wave resistance", "hull.wave_share"),
     "hull.planing_share": ("share of flat-plate planing lift", "hull.planing_share"),

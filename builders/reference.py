@@ -1,4 +1,4 @@
-"""Writes the reference pages that follow from the code: words, boat file, and the boat file's JSON schema.
+"""Writes the reference pages that follow from the code: words, documents of ours, and their JSON schemas.
 
     python builders/reference.py
 
@@ -21,12 +21,28 @@ from foilwright.documents.bench_record import KINDS, BenchHead
 from foilwright.documents.boat_chain import AdjusterRecord, Chain, Change, Crank, Curve, Position, Rod
 from foilwright.documents.boat_file import FORMAT, VERSION, BoatFile
 from foilwright.documents.boat_parts import Crew, Hull, MainFoil, Mass, Reference, Rig, RudderFoil, Wand
+from foilwright.documents.day_limits import KINDS as LIMIT_KINDS
+from foilwright.documents.day_record import FORMAT as DAY_FORMAT
+from foilwright.documents.day_record import (
+    Asked,
+    DayBoat,
+    DaySailor,
+    DaySheet,
+    FoilSet,
+    Forecast,
+    HandPairing,
+    Limit,
+    Measured,
+    WaterToday,
+)
+from foilwright.documents.day_record import Rig as PoolRig
 from foilwright.documents.defaults import (
     CURVE_DEFAULTS,
     DEFAULTS,
     FOIL_STOPS,
     ROD_DEFAULTS,
     SECTIONS,
+    STEERING_DEFAULTS,
     Default,
 )
 from foilwright.documents.faults import limits
@@ -93,6 +109,63 @@ TABLES: tuple[tuple[str, type[BaseModel]], ...] = (
     ("changes of an adjuster", Change),
     ("positions of an adjuster", Position),
 )
+
+
+DAY_HEAD = """\
+# The day sheet
+
+One day in TOML: place and times, wind and water, sailors, boats, the centre's own limits, and what people
+decided. `foilwright day DAYSHEET --out DIR` prepares the day from it; [how to](../how-to/prepare-a-day.md).
+Copy `the-evening-before.toml` or `the-morning.toml` from the examples.
+
+- The wind is a **forecast** with its spread at 10 m, or **measured**, with how it was measured: a hand gauge
+  at 2 m reads less than a forecast. The measured one is used where there is one; both figures are shown.
+- Files of boats and sailors are named from where the day sheet lies.
+- What is left out stays unknown. A limit left blank, and a limit whose figure of the day is left out, are
+  named as loudly as one that is exceeded.
+- A pairing set by hand stands, whatever is computed, and its reason stays with the day.
+- A boat out of service gets no card; whoever put it out of service releases it.
+- A first name or a nickname, a band of mass, a stage: nothing else about a person belongs here.
+"""
+DAY_TABLES: tuple[tuple[str, type[BaseModel]], ...] = (
+    ("top of the sheet", DaySheet),
+    ("[forecast]", Forecast),
+    ("[measured]", Measured),
+    ("[water]", WaterToday),
+    ("[[sailors]]", DaySailor),
+    ("[[boats]]", DayBoat),
+    ("[[rigs]]", PoolRig),
+    ("[[foil_sets]]", FoilSet),
+    ("[[limits]]", Limit),
+    ("[[asked]]", Asked),
+    ("[[hand_pairings]]", HandPairing),
+)
+
+
+def day_page() -> str:
+    """docs/reference/day-sheet.md."""
+    lines = [DAY_HEAD.rstrip(), ""]
+    for title, model in DAY_TABLES:
+        lines += [f"## {title}", "", (model.__doc__ or "").strip(), ""]
+        lines += ["| field | | needed | meaning | range |", "|---|---|---|---|---|"]
+        lines += [field_row(name, field) for name, field in model.model_fields.items()]
+        lines.append("")
+    lines += ["## What may be limited", "", "| what | meaning | unit | |", "|---|---|---|---|"]
+    lines += [
+        f"| {what} | {kind.words} | {kind.unit or '-'} | {'at most' if kind.most else 'at least'} |"
+        for what, kind in LIMIT_KINDS.items()
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def day_schema() -> str:
+    """docs/reference/day-sheet.schema.json."""
+    made = {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$comment": f"{DAY_FORMAT}, version 1; made from the code",
+        **DaySheet.model_json_schema(),
+    }
+    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
 
 
 def words_page() -> str:
@@ -231,6 +304,7 @@ def boat_page() -> str:
         lines += [default_row(default, f" ({control})") for default in stops]
     lines += [default_row(default, " (by curve)") for default in CURVE_DEFAULTS]
     lines += [default_row(d._replace(path=f"chain.rods.NAME.{d.path}"), "") for d in ROD_DEFAULTS]
+    lines += [default_row(default, " (for `steer`)") for default in STEERING_DEFAULTS]
     mains, rudders = zip(*SECTIONS.values(), strict=True)
     lines += [
         f"| {part}.section | {' | '.join(names)} | {words_of_practice()} |"
@@ -298,6 +372,8 @@ def pages() -> dict[str, str]:
         "boat-file.md": boat_page(),
         "boat-file.schema.json": schema(),
         "bench-sheet.md": bench_page(),
+        "day-sheet.md": day_page(),
+        "day-sheet.schema.json": day_schema(),
     }
 
 

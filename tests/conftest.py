@@ -12,6 +12,7 @@ from hypothesis import settings
 
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.many import all_states, near_states
+from foilwright.flight.many_in_wind import all_in_wind
 from foilwright.water.properties import Water, water_at
 from tests.demo_boats import BOATS, NO_CHANGE, demo_boat
 from tests.many_balances import all_balances
@@ -68,6 +69,19 @@ def compiled_physics(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat
             marram.row, marram.tables, fresh, speed, near[:, 0].copy(), near[:, 1].copy()
         ),
     }
+    compile_once(tmp_path_factory, entries)
+
+
+@pytest.fixture(scope="session")
+def compiled_wind(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat, fresh: Water) -> None:
+    """The same for the kernel of sailing in a wind, which only those who sail need."""
+    wind = np.array([[6.0, 1.5, 0.0, -0.1]])
+    given = (marram.row, marram.tables, fresh, 5e-4, NO_CHANGE, np.zeros((1, 0)), wind)
+    compile_once(tmp_path_factory, {"in-wind": lambda: all_in_wind(*given, threads=1)})
+
+
+def compile_once(tmp_path_factory: pytest.TempPathFactory, entries: dict[str, Callable[[], object]]) -> None:
+    """Compiles each entry point in one worker while the others wait, then loads them all."""
     if "PYTEST_XDIST_WORKER" in os.environ:
         folder = tmp_path_factory.getbasetemp().parent  # of this run, shared by its workers
         for name, compile_it in entries.items():

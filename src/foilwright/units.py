@@ -49,6 +49,11 @@ UNITS: tuple[Unit, ...] = (
     Unit("deg/(N m)", "give", pi / 180.0, "deg_per_n_m"),
     Unit("deg/s per deg", "yaw response", 1.0, "deg_s_per_deg"),
     Unit("m/s2 per deg", "side response", 180.0 / pi, "m_s2_per_deg"),
+    Unit("N m per deg", "roll response", 180.0 / pi, "n_m_per_deg"),
+    Unit("mm per deg", "place response", 0.18 / pi, "mm_per_deg"),
+    Unit("deg per deg", "angle response", 1.0, "deg_per_deg"),
+    Unit("N per deg", "force response", 180.0 / pi, "n_per_deg"),
+    Unit("N/m", "stiffness", 1.0, "n_per_m"),
 )
 BY_SYMBOL: dict[str, Unit] = {unit.symbol: unit for unit in UNITS}
 BY_ENDING: dict[str, Unit] = {unit.ending: unit for unit in UNITS}

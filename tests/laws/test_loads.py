@@ -7,7 +7,9 @@ from math import radians, sqrt
 import numpy as np
 import pytest
 
-from foilwright.axes import attitude, to_body, to_earth
+from foilwright.air.sails import sail_force
+from foilwright.air.wind import share_at_height
+from foilwright.axes import attitude, height_of, to_body, to_earth
 from foilwright.compiled import plain
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.chain_behaviour import unpacked
@@ -42,8 +44,23 @@ def states() -> list[State]:
         steady(3.0, -0.10, radians(2.0), 0.0),
         steady(4.5, LOW, radians(3.0), radians(-5.0)),
         steady(7.0, HIGH, 0.0, 0.0),
-        State(7.0, HIGH, radians(1.0), radians(-12.0), radians(2.0), radians(1.5), 0.1, 0.1, -0.2, 0.1),
-        State(9.0, 0.5, radians(-1.0), radians(8.0), radians(-1.0), radians(-2.0), -0.2, -0.3, 0.15, 0.05),
+        State(
+            7.0, HIGH, radians(1.0), radians(-12.0), radians(2.0), radians(1.5), 0.1, 0.1, -0.2, 0.1, 1.0, 0.0
+        ),
+        State(
+            9.0,
+            0.5,
+            radians(-1.0),
+            radians(8.0),
+            radians(-1.0),
+            radians(-2.0),
+            -0.2,
+            -0.3,
+            0.15,
+            0.05,
+            1.0,
+            0.0,
+        ),
     ]
 
 
@@ -275,14 +292,39 @@ def test_leeway_pushes_to_windward_and_heel_shares_it_with_the_foil(marram, fres
 
 
 def test_air_forces_follow_the_apparent_wind(marram, fresh):
-    """Wind of 5 m/s square from starboard on a boat at 6 m/s: half rho A V along the apparent wind."""
+    """Wind of 5 m/s square from starboard on a boat at 6 m/s: half rho A V along the apparent wind.
+
+    The wind is that at 10 m; each part feels what the profile leaves of it at its own height.
+    """
     state = steady(6.0, HIGH, 0.0, 0.0)
-    _, items = loads_of(marram, marram.row, fresh, state, still()._replace(wind_y=5.0))
+    _, items = loads_of(marram, marram.row, fresh, state, still()._replace(wind_y=5.0, roughness=5e-4))
     boat = unpacked(marram.row)
-    apparent = sqrt(6.0**2 + 5.0**2)
+    felt = 5.0 * share_at_height(HIGH + boat.crew.z, 5e-4)
+    assert 3.5 < felt < 4.5
+    apparent = sqrt(6.0**2 + felt**2)
     area = boat.air.crew_drag_area
-    expected = 0.5 * fresh.air_density * area * apparent * np.array([-6.0, 5.0, 0.0])
+    expected = 0.5 * fresh.air_density * area * apparent * np.array([-6.0, felt, 0.0])
     assert items[ITEM["crew air"], :3] == pytest.approx(expected)
+
+
+def test_the_sail_pulls_forward_and_to_leeward_from_its_centre_of_effort(marram, fresh):
+    """At power 0 there is none; in a beam wind its force is that of `air/sails.py` in the heeled frame."""
+    state = steady(6.0, HIGH, 0.0, radians(-10.0))
+    wind = still()._replace(wind_y=5.0, roughness=5e-4)
+    _, items = loads_of(marram, marram.row, fresh, state, wind)
+    assert (items[ITEM["sail"]] == 0.0).all(), "the bench has no sail"
+    flight, items = loads_of(marram, marram.row, fresh, state._replace(power=0.8), wind)
+    sail = items[ITEM["sail"]]
+    rig = unpacked(marram.row).rig
+    a = attitude(0.0, radians(-10.0), 0.0)
+    effort_height = HIGH + height_of(a, 0.0, 0.0, rig.effort_z)
+    moving = to_body(a, 6.0, -5.0 * share_at_height(effort_height, 5e-4), 0.0)
+    wanted = sail_force(rig.sail_area, rig.aspect_ratio, fresh.air_density, moving[0], moving[1], 0.8)
+    assert sail[:3] == pytest.approx((wanted.drive, wanted.side, 0.0))
+    assert wanted.drive > 100.0
+    assert wanted.side > 100.0
+    assert flight.drag > 0.0, "drag is that of everything but the sail"
+    assert sail[3] < -300.0, "heels to leeward, a negative right-hand turn about forward"
 
 
 def test_buoyancy_is_the_weight_of_the_water_displaced_and_acts_up(marram, fresh):

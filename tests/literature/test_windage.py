@@ -7,13 +7,24 @@ between those rows, common practice, no source. Areas of ours are the assumed on
 
 import pytest
 
-from foilwright.air.windage import air_drag
+from foilwright.air.windage import POSTURES, air_drag, crew_drag_area
 from foilwright.documents.defaults import DEFAULTS
-from tests.literature.published import CLOSED_FORM, MEMORY_SURE, PRACTICE, READ, Source, between, compare
+from tests.literature.published import (
+    CLOSED_FORM,
+    MEMORY,
+    MEMORY_SURE,
+    PRACTICE,
+    READ,
+    Source,
+    between,
+    compare,
+)
 
 TOPIC = "Windage"
 FORMULA = Source(TOPIC, "1/2 rho V² (C_D A), air 1.225 kg/m³", CLOSED_FORM)
 PERSON = Source(TOPIC, "Hoerner, Fluid-Dynamic Drag, 1965, ch. 3: 9 and 6 square feet", MEMORY_SURE)
+CROUCHED = Source(TOPIC, "Hoerner, Fluid-Dynamic Drag, 1965, ch. 3", MEMORY)
+TUBES = Source(TOPIC, "Circular tubes and wires across the wind, Reynolds numbers 1e3 to 2e5", MEMORY_SURE)
 CYCLIST = Source(TOPIC, "doi 10.1007/s12283-021-00345-2, table 1", READ)
 HIKING = Source(TOPIC, "Estimate between the rows of a person sitting and crouched", PRACTICE)
 
@@ -30,6 +41,24 @@ def test_drag_area_of_a_person_in_old_units(posture, square_feet, area):
     compare(
         f"{posture}: {square_feet:g} square feet", area, square_feet * 0.3048**2, 0.005, "m²", PERSON, True
     )
+
+
+def test_postures():
+    compare("standing, as we have it", 0.84, POSTURES["standing"], 0.005, "m²", PERSON)
+    compare("sitting, as we have it", 0.56, POSTURES["sitting"], 0.005, "m²", PERSON)
+    between("crouched", 0.2, 0.3, POSTURES["crouched"], "m²", CROUCHED)
+    between("hiking", 0.25, 0.45, POSTURES["hiking"], "m²", HIKING)
+    assert crew_drag_area(0.38, "hiking", 75.0, 75.0) == pytest.approx(0.38)
+    assert crew_drag_area(0.38, "sitting", 75.0, 75.0) == pytest.approx(0.608)
+    assert crew_drag_area(0.38, "hiking", 48.0, 75.0) == pytest.approx(0.38 * 0.770, rel=1e-3)
+
+
+@pytest.mark.parametrize(("form", "length"), [("narrow", 4.9), ("wide", 4.4), ("two-person", 6.6)])
+def test_assumed_drag_area_of_a_mast(form, length):
+    """Less than a bare tube of 55 mm: the sail behind it makes the tube the nose of an aerofoil."""
+    [area] = [row.for_form(form).value for row in DEFAULTS if row.path == "rig.mast_drag_area_m2"]
+    bare = 0.055 * length
+    between(f"{form}: assumed mast over a bare tube of 55 mm", 0.0, 1.2, area / bare, "", TUBES)
 
 
 @pytest.mark.parametrize(("form", "people"), [("narrow", 1), ("wide", 1), ("two-person", 2)])

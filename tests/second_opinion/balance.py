@@ -169,9 +169,16 @@ class Flyer:
             sunk = -height if name == "main" else wet.transom_depth
             wall = 0.5 * (1 - piercing) * ramp(sunk, 0, 0.1)
             force = strut_force(chord, share, wetted, past, atan2(across, along), piercing, wall, water, q)
+            straight, sideways = along / hypot(along, across), across / hypot(along, across)
             put(
                 f"{name} strut",
-                np.array([-force.drag, -force.side, 0]),
+                np.array(
+                    [
+                        force.side * sideways - force.drag * straight,
+                        -force.side * straight - force.drag * sideways,
+                        0,
+                    ]
+                ),
                 (boat[f"{name}.x"], 0, boat[f"{name}.z"] + wetted / 2),
             )
 

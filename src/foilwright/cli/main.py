@@ -1,4 +1,4 @@
-"""The command line: `foilwright demo | check | chain | fly | bench | effects | same-as | card`.
+"""The command line: `foilwright demo | check | chain | fly | sail | steer | day | card` and some more.
 
 Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
 by the person. Messages go to stderr; stdout carries the answer only.
@@ -75,7 +75,8 @@ def demo(
 @app.command()
 def check(
     file: Annotated[
-        list[str], typer.Argument(metavar="FILE...", help="Boat files, sailor files, bench sheets.")
+        list[str],
+        typer.Argument(metavar="FILE...", help="Boat files, sailor files, bench sheets, day sheets."),
     ],
     json: Json = False,
     lang: Lang = "en",
@@ -238,6 +239,107 @@ def same_as(
 
 
 @app.command()
+def sail(
+    boat: Boat,
+    sailor: SailorOption,
+    wind: Annotated[
+        str,
+        typer.Option("--wind", metavar="KN", help="Wind in kn, at 10 m unless --measured says otherwise."),
+    ] = "12",
+    angle: Annotated[
+        str,
+        typer.Option(
+            "--angle",
+            metavar="FROM:TO:STEP",
+            help=f"True wind angles: {describe('wind_angle')}. The step is 5 if left out.",
+        ),
+    ] = "40:150:5",
+    heel: Annotated[
+        str | None,
+        typer.Option(
+            "--heel",
+            metavar="DEG",
+            help="Heel in degrees, to windward negative; by state, wind and angle if left out.",
+        ),
+    ] = None,
+    set_: Set = None,
+    measured: Annotated[
+        str,
+        typer.Option("--measured", metavar="HOW", help="How the wind was: forecast, hand gauge or mast."),
+    ] = "forecast",
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Find every steady state in a wind, the wind that it takes to fly, and the best angles."""
+    from foilwright.cli import show_sail
+    from foilwright.jobs import sail_boat
+
+    check_language(lang)
+    answer = sail_boat.sail(boat, sailor, wind, angle, heel, set_ or [], measured, water, temperature)
+    code = DONE if any(row["outcome"] == "solved" for row in answer["rows"]) else CANNOT
+    return answered(answer, json, lambda: show_sail.sail(answer), code)
+
+
+@app.command()
+def steer(
+    boat: Boat,
+    sailor: SailorOption,
+    speed: Annotated[
+        str,
+        typer.Option(
+            "--speed",
+            metavar="FROM:TO:STEP",
+            help="Boat speeds in kn, both ends included. The step is 2 if left out.",
+        ),
+    ] = "4:20:2",
+    set_: Set = None,
+    heel: Heel = "0",
+    stage: Annotated[
+        str | None,
+        typer.Option(
+            "--stage",
+            metavar="STAGE",
+            help="Whose hand is on the tiller: first-hops, improving, settled, expert. The sailor's stage, "
+            "else improving.",
+        ),
+    ] = None,
+    keep_within: Annotated[
+        str | None,
+        typer.Option(
+            "--keep-within",
+            metavar="DEG",
+            help="Rudder angle that a stray hand may make, in degrees; by stage if left out.",
+        ),
+    ] = None,
+    hand: Annotated[
+        str | None,
+        typer.Option(
+            "--hand", metavar="N", help="Stray pull of the hand at the tiller's end; by stage if left out."
+        ),
+    ] = None,
+    out: Annotated[
+        str | None, typer.Option("--out", metavar="FILE.svg", help="Draw it as a chart, too.")
+    ] = None,
+    water: WaterOption = "fresh",
+    temperature: Temperature = "15",
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Show how the boat answers its tiller, floating and flying, and what tiller elastic steadies it."""
+    from foilwright.cli import show_steer
+    from foilwright.jobs import steer_boat
+
+    check_language(lang)
+    answer = steer_boat.steer(
+        boat, sailor, speed, set_ or [], heel, stage, keep_within, hand, out, water, temperature
+    )
+    code = DONE if any(row["outcome"] == "solved" for row in answer["rows"]) else CANNOT
+    return answered(answer, json, lambda: show_steer.steer(answer), code)
+
+
+@app.command()
 def card(
     boat: Boat,
     sailor: SailorOption,
@@ -302,6 +404,28 @@ def card(
     code = DONE if made.answer["outcome"] == "solved" else CANNOT
     text = made.content.decode() if form == "text" and out is None else ""
     return answered(made.answer, json, lambda: show.card(made.answer, text), code)
+
+
+@app.command()
+def day(
+    daysheet: Annotated[str, typer.Argument(metavar="DAYSHEET", help="The day sheet, in TOML.")],
+    out: Annotated[
+        str,
+        typer.Option(
+            "--out", metavar="FOLDER", help="Where sheets and cards are put, and what is known is kept."
+        ),
+    ],
+    json: Json = False,
+    lang: Lang = "en",
+) -> int:
+    """Prepare a day: pairings, settings, fleet sheet, pencil slate, cards, and who not today and why."""
+    from foilwright.cli import show_day
+    from foilwright.jobs.prepare_day import prepare_day
+
+    check_language(lang)
+    answer = prepare_day(daysheet, out, show_day.Told(sys.stderr))
+    code = DONE if answer["cards"] else CANNOT
+    return answered(answer, json, lambda: show_day.day(answer), code)
 
 
 @app.callback(invoke_without_command=True)

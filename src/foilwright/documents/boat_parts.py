@@ -164,6 +164,12 @@ class RudderFoil(Foil):
     incidence_deg: float = measured(
         "chord line to the reference, leading edge up, adjusters at their marks", -10.0, 10.0
     )
+    tiller_length_m: float | None = measurable(
+        "rudder's steering axis to the end of the tiller, where its elastic pulls", 0.2, 2.5
+    )
+    axis_ahead_m: float | None = measurable(
+        "steering axis ahead of the strut's quarter chord, half way down its wet part", -0.1, 0.3
+    )
 
 
 class Wand(Part):

@@ -6,6 +6,7 @@ from math import pi, radians
 
 import numpy as np
 
+from foilwright.air.sails import aspect_ratio_of
 from foilwright.documents.boat_record import BoatFile
 from foilwright.documents.boat_table import drawn_length, is_curve, pivot
 from foilwright.flight.boat import row_names
@@ -84,6 +85,8 @@ def _scalars(boat: BoatFile, n: Mapping[str, float], curve: CurveTable) -> dict[
         "air.crew_drag_area": n["crew.drag_area_m2"],
         "rig.effort_x": n["rig.effort_x_m"],
         "rig.effort_z": n["rig.effort_z_m"],
+        "rig.sail_area": n["rig.sail_area_m2"],
+        "rig.aspect_ratio": aspect_ratio_of(n["rig.mast_height_m"], n["rig.sail_area_m2"]),
         "hull.form_factor": n["hull.form_factor"],
         "hull.wave_share": n["hull.wave_share"],
         "hull.planing_share": n["hull.planing_share"],

@@ -182,6 +182,20 @@ ROD_DEFAULTS: tuple[Default, ...] = (
     _same("play_mm", 0.1, 0.0, 0.4),
     _same("stretch_mm_per_n", 0.0005, 0.0, 0.002, CARBON_TUBE),
 )
+AXIS_AT_NOSE = "a strut that turns about its leading edge; " + PRACTICE
+STEERING_DEFAULTS: tuple[Default, ...] = (
+    _three("rudder.tiller_length_m", (0.9, 0.6, 1.2), (0.8, 0.6, 1.1), (1.1, 0.8, 1.5)),
+    Default(
+        "rudder.axis_ahead_m",
+        Band(0.25, -0.05, 0.6),
+        Band(0.25, -0.05, 0.6),
+        Band(0.25, -0.05, 0.6),
+        AXIS_AT_NOSE,
+        "times",
+        "rudder.strut_chord_m",
+    ),
+)
+"""Numbers of the tiller: the steady flight has no need of them, and they are asked for apart."""
 SECTIONS: dict[str, tuple[str, str]] = {
     "narrow": ("typical 12 %", "typical 9 %"),
     "wide": ("typical 12 %", "typical symmetric 12 %"),

@@ -46,10 +46,12 @@ class Air(NamedTuple):
 
 
 class Rig(NamedTuple):
-    """Where the sail pulls."""
+    """Where the sail pulls, and how large and slender it is."""
 
     effort_x: float  # centre of effort [m]
     effort_z: float
+    sail_area: float  # [m2]
+    aspect_ratio: float  # of the sail with its image in the water, (1.1 mast height)^2 / area [-]
 
 
 class Hull(NamedTuple):
@@ -207,19 +209,17 @@ def boat_from(row: Floats, links: Floats, drawn: Floats) -> Boat:
     for i in range(links.shape[0]):
         for j in range(LINK_SIZE):
             links[i, j] = row[N_SCALARS + i * LINK_SIZE + j]
-    main = foil_from(row, 18)
-    rudder = foil_from(row, 41)
+    main = foil_from(row, 20)
+    rudder = foil_from(row, 43)
     boat = Boat(
         Mass(row[0], row[1], row[2]),
         Crew(row[3], row[4], row[5], row[6]),
         Air(row[7], row[8], row[9], row[10], row[11], row[12]),
-        Rig(row[13], row[14]),
-        Hull(row[15], row[16], row[17]),
+        Rig(row[13], row[14], row[15], row[16]),
+        Hull(row[17], row[18], row[19]),
         main,
         rudder,
         Wand(
-            row[64],
-            row[65],
             row[66],
             row[67],
             row[68],
@@ -230,8 +230,10 @@ def boat_from(row: Floats, links: Floats, drawn: Floats) -> Boat:
             row[73],
             row[74],
             row[75],
+            row[76],
+            row[77],
         ),
-        Chain(row[76], row[77], row[78], row[79], row[80], row[81], row[82], row[83], row[84], row[85]),
+        Chain(row[78], row[79], row[80], row[81], row[82], row[83], row[84], row[85], row[86], row[87]),
         planform_of(main),
         planform_of(rudder),
         links,

@@ -6,11 +6,13 @@ An item is a force [N] and its moment [N m] about the centre of gravity, six com
 from math import atan2, cos, sin, sqrt
 from typing import NamedTuple
 
+from foilwright.air.sails import sail_force
+from foilwright.air.wind import share_at_height
 from foilwright.air.windage import air_drag
 from foilwright.axes import Attitude, cross, to_body
-from foilwright.flight.boat import Boat, Foil, Tables
+from foilwright.flight.boat import Boat, Foil, Rig, Tables
 from foilwright.flight.foil_flow import FoilFlow
-from foilwright.flight.state import State
+from foilwright.flight.state import Around, State
 from foilwright.measures import Floats
 from foilwright.smooth import smooth_min, smooth_step
 from foilwright.water.hull import InWater, friction_drag, hull_in_water, planing_lift, transom_drag
@@ -146,7 +148,20 @@ def put_strut(
         flow.pressure, angle, foil.strut_chord, wetted, STRUT_SLOPE, STRUT_MOST_LIFT, wall
     )
     drag = profile + spray + induced
-    put(items, item, foil.x - centre_x, -centre_y, foil.z + 0.5 * wetted - centre_z, -drag, -side, 0.0)
+    # The side force stands square to the flow, not to the chord: a thin strut's nose is sucked forward.
+    speed = sqrt(flow.along * flow.along + flow.across * flow.across + 1e-24)
+    cosine = flow.along / speed
+    sine = flow.across / speed
+    put(
+        items,
+        item,
+        foil.x - centre_x,
+        -centre_y,
+        foil.z + 0.5 * wetted - centre_z,
+        side * sine - drag * cosine,
+        -side * cosine - drag * sine,
+        0.0,
+    )
     return angle, wetted
 
 
@@ -202,19 +217,60 @@ def put_hull(
     return wet
 
 
+def air_past(around: Around, state: State, height: float) -> tuple[float, float]:
+    """The boat's velocity through the air at a height over the water, earth axes [m/s]."""
+    if around.wind_x == 0.0 and around.wind_y == 0.0:
+        return state.speed, 0.0
+    share = share_at_height(height, around.roughness)
+    return state.speed - share * around.wind_x, -share * around.wind_y
+
+
 def put_air(
     items: Floats,
     item: int,
     a: Attitude,
     drag_area: float,
     water: Water,
-    air_x: float,
-    air_y: float,
+    around: Around,
+    state: State,
     x: float,
     y: float,
     z: float,
+    height: float,
 ) -> None:
-    """Air drag of one part; air_x, air_y is the boat's velocity through the air in earth axes [m/s]."""
+    """Air drag of one part, against the wind at its height over the water [m]."""
+    air_x, air_y = air_past(around, state, height)
     speed = sqrt(air_x * air_x + air_y * air_y)
     strength = air_drag(drag_area, water.air_density, speed) / (speed + 1e-12)
     put_earth(items, item, a, x, y, z, -strength * air_x, -strength * air_y, 0.0)
+
+
+def put_sail(
+    items: Floats,
+    item: int,
+    a: Attitude,
+    rig: Rig,
+    water: Water,
+    around: Around,
+    state: State,
+    x: float,
+    y: float,
+    z: float,
+    height: float,
+) -> None:
+    """Force of the sail at its centre of effort, in the plane square to the mast; nothing at power 0.
+
+    The apparent wind is the one at the height of the centre of effort, with heel and leeway; only its part
+    square to the mast works (Kerwin 1978), and the force lies in that plane. The mast stands along body z. As
+    the sail is eased its head opens and the centre of effort comes down.
+    """
+    if state.power == 0.0:
+        put(items, item, x, y, z, 0.0, 0.0, 0.0)
+        return
+    air_x, air_y = air_past(around, state, height)
+    along, across, _ = to_body(a, air_x, air_y, 0.0)
+    spin_x, spin_y, _ = cross(state.roll_rate, state.pitch_rate, state.yaw_rate, x, y, z)
+    force = sail_force(
+        rig.sail_area, rig.aspect_ratio, water.air_density, along + spin_x, across + spin_y, state.power
+    )
+    put(items, item, x, y, z - force.drop, force.drive, force.side, 0.0)

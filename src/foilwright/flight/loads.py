@@ -21,6 +21,7 @@ from foilwright.flight.load_items import (
     put_earth,
     put_foil,
     put_hull,
+    put_sail,
     put_strut,
 )
 from foilwright.flight.state import Around, State
@@ -46,9 +47,12 @@ ITEMS = (
     "hull air",
     "mast air",
     "crew air",
+    "sail",
     "pull",
 )
 N_ITEMS = len(ITEMS)
+SAIL = ITEMS.index("sail")
+PULL = ITEMS.index("pull")
 
 
 class Flight(NamedTuple):
@@ -80,16 +84,18 @@ def loads(
     pull_share: float,
     items: Floats,
 ) -> Flight:
-    """Fills `items` [16, 6] with the loads in one state and returns what was found on the way.
+    """Fills `items` [17, 6] with the loads in one state and returns what was found on the way.
 
-    pull_share: the sail's pull along the course as a share of all resistance, acting at the centre of
-    effort: 1 for the bench, where thrust equals drag; a surplus accelerates the boat and is not balanced.
+    pull_share: a pull along the course as a share of all resistance, acting at the centre of effort: 1 for
+    the bench, where thrust equals drag whatever makes it; 0 in a wind, where the sail of `state.power` pulls.
+    The crew sits out by `state.out_share` of its fully hiked reach. `drag` is of everything but the sail.
     """
     a = attitude(state.trim, state.heel, state.leeway)
     mass = boat.mass.mass + boat.crew.mass
+    out = boat.crew.out * state.out_share
     weight = mass * water.gravity
     centre_x = (boat.mass.mass * boat.mass.x + boat.crew.mass * boat.crew.x) / mass
-    centre_y = -boat.crew.mass * boat.crew.out / mass
+    centre_y = -boat.crew.mass * out / mass
     centre_z = (boat.mass.mass * boat.mass.z + boat.crew.mass * boat.crew.z) / mass
     put_earth(
         items,
@@ -107,7 +113,7 @@ def loads(
         1,
         a,
         boat.crew.x - centre_x,
-        -boat.crew.out - centre_y,
+        -out - centre_y,
         boat.crew.z - centre_z,
         0.0,
         0.0,
@@ -263,8 +269,6 @@ def loads(
         0.0,
         control.push * sine,
     )
-    air_x = state.speed - around.wind_x
-    air_y = -around.wind_y
     hull_x = 0.5 * tables.hull.length - centre_x
     put_air(
         items,
@@ -272,11 +276,12 @@ def loads(
         a,
         boat.air.hull_drag_area,
         water,
-        air_x,
-        air_y,
+        around,
+        state,
         hull_x,
         -centre_y,
         boat.air.hull_z - centre_z,
+        state.height + height_of(a, 0.0, 0.0, boat.air.hull_z),
     )
     put_air(
         items,
@@ -284,11 +289,12 @@ def loads(
         a,
         boat.air.mast_drag_area,
         water,
-        air_x,
-        air_y,
+        around,
+        state,
         boat.air.mast_x - centre_x,
         -centre_y,
         boat.air.mast_z - centre_z,
+        state.height + height_of(a, boat.air.mast_x - boat.main.x, 0.0, boat.air.mast_z),
     )
     put_air(
         items,
@@ -296,19 +302,33 @@ def loads(
         a,
         boat.air.crew_drag_area,
         water,
-        air_x,
-        air_y,
+        around,
+        state,
         boat.crew.x - centre_x,
-        -boat.crew.out - centre_y,
+        -out - centre_y,
         boat.crew.z - centre_z,
+        state.height + height_of(a, boat.crew.x - boat.main.x, -out, boat.crew.z),
     )
     drag = 0.0
-    for item in range(N_ITEMS - 1):
+    for item in range(SAIL):
         along, _, _ = to_earth(a, items[item, 0], items[item, 1], items[item, 2])
         drag = drag - along
+    put_sail(
+        items,
+        SAIL,
+        a,
+        boat.rig,
+        water,
+        around,
+        state,
+        boat.rig.effort_x - centre_x,
+        -centre_y,
+        boat.rig.effort_z - centre_z,
+        state.height + height_of(a, boat.rig.effort_x - boat.main.x, 0.0, boat.rig.effort_z),
+    )
     put_earth(
         items,
-        15,
+        PULL,
         a,
         boat.rig.effort_x - centre_x,
         -centre_y,

@@ -20,17 +20,21 @@ class State(NamedTuple):
     roll_rate: float  # [rad/s]
     pitch_rate: float
     yaw_rate: float
+    out_share: float  # how far out the crew sits, share of the fully hiked reach; 1 on the bench
+    power: float  # share of full sail force; exactly 0: no sail at all, as on the bench
 
 
 class Around(NamedTuple):
     """What the water and the air do about the boat, beyond their properties: nothing in still water.
 
-    Earth axes. Wind is the air's velocity over the water. Water velocities are those of orbital motion
-    at the foils; surface heights are local ones over the undisturbed surface.
+    Earth axes. Wind is the air's velocity over the water at 10 m height; lower down it is less, by the
+    profile over water of this roughness (`air/wind.py`). Water velocities are those of orbital motion at the
+    foils; surface heights are local ones over the undisturbed surface.
     """
 
-    wind_x: float  # [m/s]
+    wind_x: float  # at 10 m [m/s]
     wind_y: float
+    roughness: float  # length of the wind's profile [m]; without wind it does not matter
     main_x: float  # water velocity at the main foil [m/s]
     main_y: float
     main_z: float
@@ -44,9 +48,9 @@ class Around(NamedTuple):
 
 def still() -> Around:
     """Still water and no wind: the bench."""
-    return Around(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    return Around(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 
 
 def steady(speed: float, height: float, trim: float, heel: float) -> State:
-    """Straight and level-running at one speed: no leeway, no rudder, no rates."""
-    return State(speed, height, trim, heel, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    """Straight and level-running at one speed: no leeway, no rudder, no rates, no sail, fully hiked."""
+    return State(speed, height, trim, heel, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 0.0)

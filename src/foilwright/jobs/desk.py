@@ -26,6 +26,7 @@ from foilwright.documents.answers import (
 )
 from foilwright.documents.boat_file import read_boat
 from foilwright.documents.boat_numbers import ReadyBoat, ready
+from foilwright.documents.day_sheet import read_day
 from foilwright.documents.examples import example
 from foilwright.documents.sailor import STAGES, Sailor, sailor_from
 from foilwright.documents.setup_card import SetupCard
@@ -324,6 +325,8 @@ def _checked(path: Path) -> CheckedFile:
             from foilwright.documents.bench_sheet import read_sheet
 
             read_sheet(path)
+        elif kind == "day":
+            read_day(path)
         else:
             open_boat(path)
     except Mistake as one:
@@ -341,7 +344,7 @@ def _kind_of(path: Path) -> str:
     if path.suffix.lower() == ".csv":
         return "bench"  # the only table of ours
     said = read_toml(path).get("format")
-    kinds = {"foilwright/boat": "boat", "foilwright/sailor": "sailor", "foilwright/bench": "bench"}
+    kinds = {f"foilwright/{kind}": kind for kind in ("boat", "sailor", "bench", "day")}
     if said not in kinds:
         raise Mistake(
             f"{path.name}: format",

@@ -19,6 +19,7 @@ PADDLE_EDGE = 0.005  # the paddle's upper edge is rounded over this length [m]
 MOST_COSINE = 0.9998  # the wand's angle to the water's normal is kept above 1.1 degrees
 COSINE_ROUNDING = 0.0004  # width of that limit [-]
 MOST_IMMERSED = 0.9  # share of the wand; a boat at rest drowns its wand
+UPRIGHT_BELOW = 0.8  # share of the wand: with its pivot lower than this a wand straight down is in the water
 
 
 class Touch(NamedTuple):
@@ -75,6 +76,8 @@ def touching(
     wanted_pull = positive_part(pull, 0.05)
     low = 0.0
     high = MOST_IMMERSED * length
+    if height < UPRIGHT_BELOW * length and length - height < high:
+        high = length - height  # straight down: it cannot go deeper, however little the water pushes
     immersed = clip(guess, low, high)
     for _ in range(60):
         left = length - immersed
