@@ -46,8 +46,8 @@ def test_what_is_asked_of_the_elastic(foilwright):
     elastic = foilwright(*words).answer["tiller_elastic"]
     assert (elastic["keep_within_deg"], elastic["hand_force_n"], elastic["stage"]) == (2, 3, "expert")
     assert elastic["as_asked"]
-    words = (*STEER, "--speed", "12", "--keep-within", "0.5", "--hand", "6", "--json")
-    said = foilwright(*words)
+    fewer = (*STEER, "--speed", "12", "--keep-within", "0.5", "--hand", "6", "--json")
+    said = foilwright(*fewer)
     fits(said.answer, steer_answer.SteerAnswer)
     elastic = said.answer["tiller_elastic"]
     assert said.code == 0  # the turn is known; what cannot be had is said

@@ -20,7 +20,7 @@ def a_fleet(seed: int, sailors: int, single: int, double: int) -> tuple[list[str
     r = random.Random(seed)
     names = [f"sailor {i}" for i in range(sailors)]
     boats = [f"boat {i}" for i in range(single)] + [f"double {i}" for i in range(double)]
-    crews = [(boat, (name,)) for boat in boats[:single] for name in names]
+    crews: list[tuple[str, tuple[str, ...]]] = [(boat, (name,)) for boat in boats[:single] for name in names]
     crews += [
         (boat, (name, other))
         for boat in boats[single:]

@@ -17,7 +17,7 @@ from foilwright.documents.boat_table import (
     hull_numbers,
     numbers_alone,
 )
-from foilwright.documents.defaults import SECTIONS, STEERING_DEFAULTS, Assumed, filled
+from foilwright.documents.defaults import SECTIONS, STEERING_DEFAULTS, Assumed, assumption, filled
 from foilwright.flight.boat import Tables, row_names
 from foilwright.measures import Floats
 from foilwright.setup.adjusters import Adjuster
@@ -98,7 +98,8 @@ class ReadyBoat:
     @property
     def steering(self) -> tuple[dict[str, float], list[Assumed]]:
         """The numbers with those of the tiller, and which of these the file did not give."""
-        return filled(self.form, self.numbers, STEERING_DEFAULTS, frozenset())
+        numbers, taken = filled(self.form, self.numbers, STEERING_DEFAULTS, frozenset())
+        return numbers, [assumption(one) for one in taken]
 
     def row_with(self, instead: Mapping[str, float]) -> Floats:
         """The row with other values for numbers of the file, given or assumed; by path, in the file's units.

@@ -177,7 +177,7 @@ def setting_words(record: AdjusterRecord, steps: float) -> str:
 
 def first_words(standing: Standing, records: Mapping[str, AdjusterRecord]) -> str:
     """The first change afloat where it flies too low or too high with the bow level."""
-    entries = first_changes(standing, flown(standing, BENCH_SPEEDS, True), True)
+    entries = first_changes(standing, flown(standing, BENCH_SPEEDS, True))
     turns = []
     for height in (LOW, HIGH):
         entry = entries.get((height, LEVEL))
