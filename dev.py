@@ -31,6 +31,7 @@ CARD_ENDINGS = (".pdf", ".html", ".txt", ".png", ".svg")
 VERBS = {
     "demo": "the main job on the demo boats; the cards land in demo-out",
     "test": "the whole test suite on two cores, about five minutes; what follows goes to pytest",
+    "test-postgres": "the tests of the store on PostgreSQL: a throwaway server, or FOILWRIGHT_POSTGRES",
     "check": "lint, format, types and the arrows between the rooms",
     "tidy": "mend what lint and format can mend by themselves",
     "bench": "the benchmarks, or those named",
@@ -63,6 +64,9 @@ def main(arguments: list[str]) -> int:
             return demo()
         if verb == "test":
             return run([python_of(VENV), "-m", "pytest", "-n", "2", "--dist", "worksteal", *rest])
+        if verb == "test-postgres":
+            install(VENV, "-e", f"{ROOT}[postgres]", "--constraint", str(LOCK))
+            return run([python_of(VENV), "-m", "tests.store.on_postgres", "-q", *rest])
         if verb == "check":
             return check()
         if verb == "tidy":
