@@ -65,7 +65,6 @@ def main(arguments: list[str]) -> int:
         if verb == "test":
             return run([python_of(VENV), "-m", "pytest", "-n", "2", "--dist", "worksteal", *rest])
         if verb == "test-postgres":
-            install(VENV, "-e", f"{ROOT}[postgres]", "--constraint", str(LOCK))
             return run([python_of(VENV), "-m", "tests.store.on_postgres", "-q", *rest])
         if verb == "check":
             return check()
