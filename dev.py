@@ -32,6 +32,8 @@ VERBS = {
     "demo": "the main job on the demo boats; the cards land in demo-out",
     "test": "the whole test suite on two cores, about five minutes; what follows goes to pytest",
     "test-postgres": "the tests of the store on PostgreSQL: a throwaway server, or FOILWRIGHT_POSTGRES",
+    "test-page": "the tests of the page in a real browser (needs Chromium on the PATH)",
+    "serve": "the page on this machine, until Ctrl-C",
     "check": "lint, format, types and the arrows between the rooms",
     "tidy": "mend what lint and format can mend by themselves",
     "bench": "the benchmarks, or those named",
@@ -64,6 +66,10 @@ def main(arguments: list[str]) -> int:
             return demo()
         if verb == "test":
             return run([python_of(VENV), "-m", "pytest", "-n", "2", "--dist", "worksteal", *rest])
+        if verb == "test-page":
+            return run([python_of(VENV), "-m", "pytest", "tests/whole_way/page", *rest])
+        if verb == "serve":
+            return run([tool("foilwright"), "serve", *rest])
         if verb == "test-postgres":
             return run([python_of(VENV), "-m", "tests.store.on_postgres", "-q", *rest])
         if verb == "check":

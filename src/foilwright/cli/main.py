@@ -1,4 +1,4 @@
-"""The command line: `foilwright demo | check | chain | fly | bench | effects | same-as | card`.
+"""The command line: `foilwright demo | check | chain | fly | bench | effects | same-as | card | serve`.
 
 Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
 by the person. Messages go to stderr; stdout carries the answer only.
@@ -307,6 +307,35 @@ def first(
         except PackageNotFoundError:
             print("foilwright, not installed")
         raise typer.Exit
+
+
+@app.command()
+def serve(
+    port: Annotated[
+        int,
+        typer.Option(
+            "--port", metavar="PORT", help="Where the page is; 0 takes any free one.", min=0, max=65535
+        ),
+    ] = 8640,
+    data: Annotated[
+        str | None,
+        typer.Option(
+            "--data", metavar="FOLDER", help="Where boats and settings are kept; or a postgresql:// address."
+        ),
+    ] = None,
+    lan: Annotated[
+        bool,
+        typer.Option("--lan", help="Open it to the local network. Whoever is on it can change what is kept."),
+    ] = False,
+) -> int:
+    """Open the page on this machine, until you press Ctrl-C."""
+    from foilwright.web.serving import serve as run_server
+
+    if lan:
+        print("foilwright: open to everyone on this network; there is no password.", file=sys.stderr)
+    print("foilwright: Ctrl-C stops it. The page:", file=sys.stderr)
+    run_server(port, data, lan, lambda address: print(address, flush=True))
+    return DONE
 
 
 def answered(answer: Mapping[str, Any], as_json: bool, words: Callable[[], str], code: int) -> int:
