@@ -75,6 +75,7 @@ class DrawingAnswer(TypedDict):
     version: int
     boat: str
     boat_version: str
+    usual_sailor_kg: float
     drawn: BoatDrawn
     chain: ChainDrawn
     swing_check: SwingAnswer
@@ -120,12 +121,17 @@ def asked(
     water: str = "fresh",
     temperature: str = "15",
 ) -> Asked:
-    """What a person asked for, read; raises Mistake."""
-    present = settings_from(boat, settings)
-    who = sailor_from(sailor)
+    """What a person asked for, read; raises Mistake. Without a sailor the boat's usual one sails."""
+    present = settings_from(boat, settings, "set")
+    who = sailor_from(sailor or f"{usual_mass(boat):g}")
     return Asked(
         boat, present, who, row_for(boat, present, who), conditions_from(water, temperature), heel_from(heel)
     )
+
+
+def usual_mass(boat: ReadyBoat) -> float:
+    """Everyone aboard together, where nobody said who sails [kg]."""
+    return boat.numbers["crew.usual_mass_kg"]
 
 
 def drawing(it: Asked) -> DrawingAnswer:
@@ -137,6 +143,7 @@ def drawing(it: Asked) -> DrawingAnswer:
         "version": 1,
         "boat": boat.name,
         "boat_version": boat.version,
+        "usual_sailor_kg": usual_mass(boat),
         "drawn": boat_drawn(boat, row, it.settings),
         "chain": chain_drawn(boat, row, points, locks_at(row, boat.tables)),
         "swing_check": swing_answer(swing_check(boat, row, view_of(boat, row, None))),

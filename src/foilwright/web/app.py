@@ -41,6 +41,7 @@ def application(data: str | Path, hosts: Iterable[str] = LOOPBACK, warm: bool = 
     app.include_router(pages.router)
     app.include_router(ask.router)
     app.include_router(boats.router)
+    app.mount("/fonts", StaticFiles(directory=HERE.parent / "paper" / "fonts"), name="fonts")
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_middleware(Guard, hosts=tuple(hosts))
     app.add_exception_handler(Mistake, wrong_input)

@@ -29,7 +29,7 @@ def choice(
     request: Request,
     boat: Short,
     version: Annotated[int | None, Query(ge=1, le=2**31 - 1)] = None,
-    sailor: Short = "75",
+    sailor: Short = "",
     setting: Annotated[list[str] | None, Query(alias="set", max_length=30)] = None,
     heel: Short = "0",
     water: Short = "fresh",
@@ -77,18 +77,19 @@ def same_as(
     adjuster_a: Short,
     boat_b: Short,
     adjuster_b: Short,
-    sailor_a: Short = "75",
-    sailor_b: Short = "75",
+    sailor_a: Short = "",
+    sailor_b: Short = "",
     speed: Short = "12",
 ) -> dict[str, Any]:
     """How many steps of one boat's adjuster do what one step of another's does."""
     ready = [
         explore.boat_of_text(text_of(request.app.state.store, name)[0], name) for name in (boat_a, boat_b)
     ]
-    who = sailor_from(point(sailor_b))
-    return dict(
-        turn_adjusters.same(ready[0], adjuster_a, ready[1], adjuster_b, point(sailor_a), point(speed), who)
-    )
+    who = [
+        sailor_from(point(sailor) or f"{explore.usual_mass(boat):g}")
+        for sailor, boat in zip((sailor_a, sailor_b), ready, strict=True)
+    ]
+    return dict(turn_adjusters.same(ready[0], adjuster_a, ready[1], adjuster_b, who[0], point(speed), who[1]))
 
 
 @router.post("/bench-fit")
