@@ -40,6 +40,7 @@ from foilwright.jobs.how_sure import Flying, assumed_changes, reference_state
 from foilwright.jobs.make_card import swing_check, view_of
 from foilwright.jobs.turn_adjusters import standing_of
 from foilwright.measures import Floats
+from foilwright.mistakes import Mistake
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, OUTCOMES
 from foilwright.setup.effects import effects
 from foilwright.setup.standing import compiled_at_hand, counted
@@ -202,7 +203,9 @@ def states_over(it: Asked, speeds: Sequence[float]) -> list[list[Steady]]:
 
 def effects_at(it: Asked, speed: str) -> PageEffects:
     """What one step of every adjuster does at one boat speed."""
-    [value] = speeds_from(speed, 1.0)[:1]
+    value, *more = speeds_from(speed, 1.0)
+    if more:
+        raise Mistake("--speed", f"`{speed}`, a range", "one boat speed in kn", "Write for example 12.")
     standing = standing_of(it.boat, it.settings, it.sailor, it.around.water, it.heel)
     [states] = states_over(it, [value])
     table = effects(standing, [(value, counted(states))], compiled_at_hand())

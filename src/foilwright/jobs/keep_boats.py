@@ -1,14 +1,17 @@
 """Boats that are kept: what is at hand, one version, a change saved as a new version, undo, the trail."""
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple, TypedDict
 
 from foilwright.documents.bench_record import BenchSheet
 from foilwright.documents.bench_sheet import sheet_from_text
 from foilwright.documents.boat_file import boat_from_text
+from foilwright.documents.boat_numbers import ready
 from foilwright.documents.examples import examples_folder
 from foilwright.documents.toml_file import edited
+from foilwright.jobs.conditions import settings_from
 from foilwright.mistakes import Mistake
 from foilwright.store.boats import save_boat
 from foilwright.store.opening import Store, open_store
@@ -73,13 +76,24 @@ def boats_at_hand(store: Store) -> list[Shelved]:
     kept = {name: heads(store, "boat", name) for name in names(store, "boat")}
     found = {name: Shelved(name, versions, None) for name, versions in kept.items()}
     for path in sorted((examples_folder() / "boats").glob("*.toml")):
-        name = boat_from_text(path.read_text(encoding="utf-8"), path.name).name
+        name = name_in(path.read_text(encoding="utf-8"), path.name)
         found[name] = Shelved(name, kept.get(name, ()), path.stem)
     return sorted(found.values(), key=lambda one: one.name)
 
 
+@lru_cache(64)
+def name_in(text: str, file: str) -> str:
+    """The name of the boat in a file. Kept: reading a file takes too long to do it at every question."""
+    return boat_from_text(text, file).name
+
+
 def text_of(store: Store, name: str, version_id: int | None = None) -> tuple[str, int | None]:
-    """The file of a boat and the version it is: the one asked for, else the newest, else the example."""
+    """The file of a boat and the version it is: the one asked for, else the newest, else the example.
+
+    Version 0 is the example as it comes, which is no version in the store.
+    """
+    if version_id == 0:
+        return example_text(name), None
     if version_id is not None:
         found = version(store, version_id)
         if (found.kind, found.name) != ("boat", name):
@@ -101,36 +115,40 @@ def example_text(name: str) -> str:
     texts = {}
     for path in sorted((examples_folder() / "boats").glob("*.toml")):
         text = path.read_text(encoding="utf-8")
-        texts[boat_from_text(text, path.name).name] = text
+        texts[name_in(text, path.name)] = text
     if name not in texts:
         raise Mistake("boat", f"no boat named {name}", ", ".join(texts), "Choose one from the list.")
     return texts[name]
 
 
-def save_changes(
-    store: Store, name: str, made_from: int | None, changes: Mapping[str, Any], by: str
-) -> SavedAnswer:
+def save_changes(store: Store, name: str, made_from: int, changes: Mapping[str, Any], by: str) -> SavedAnswer:
     """Keeps a boat with values changed by their paths as a new version; comments stay.
 
-    Where the boat is an example that was never saved, the example itself is kept first. What makes no good
-    boat is not kept.
+    `made_from` is the version that was changed, or 0 for the example as it comes. It is told, not guessed:
+    what somebody else saved meanwhile must not slip in below. What makes no good boat is not kept.
     """
-    text, base = text_of(store, name, made_from)
-    new = edited(text, changes, name)
-    return save_text(store, name, new, base, by, base_text=text)
+    text, _ = text_of(store, name, made_from)
+    return save_text(store, name, edited(text, changes, name), made_from, by)
 
 
-def save_text(
-    store: Store, name: str, text: str, made_from: int | None, by: str, base_text: str | None = None
+def save_settings(
+    store: Store, name: str, made_from: int, settings: Mapping[str, float], by: str
 ) -> SavedAnswer:
-    """Keeps a whole boat file as a new version of the boat `name`."""
+    """Keeps where the adjusters were put; of those that are not named, where they were."""
+    text, _ = text_of(store, name, made_from)
+    stands = settings_from(ready(boat_from_text(text, name), file=name), settings, "settings")
+    changes = {f"adjusters.{one.strip()}.present": stands[one.strip()] for one in settings}
+    return save_changes(store, name, made_from, changes, by)
+
+
+def save_text(store: Store, name: str, text: str, made_from: int | None, by: str) -> SavedAnswer:
+    """Keeps a whole boat file as a new version of the boat `name`; made from nothing, where it is new."""
     boat = boat_from_text(text, name)
     if boat.name != name:
         raise Mistake("name", f'"{boat.name}"', f'"{name}"', "A boat keeps its name from version to version.")
     who = maker(by)
-    if made_from is None and base_text is not None:
-        made_from = save_boat(store, boat_from_text(base_text, name), base_text, EXAMPLES).version.id
-    saved = save_boat(store, boat, text, who, made_from)
+    parent = example_kept(store, name) if made_from == 0 else made_from
+    saved = save_boat(store, boat, text, who, parent)
     return {
         "format": "foilwright/saved",
         "version": 1,
@@ -139,6 +157,15 @@ def save_text(
         "trail_id": saved.trail_id,
         "beside": [version_answer(one) for one in saved.beside],
     }
+
+
+def example_kept(store: Store, name: str) -> int:
+    """The version that is the example itself: all that was made from the example is made from this one."""
+    text = example_text(name)
+    for one in history(store, "boat", name):
+        if (one.made_by, one.text, one.parent_id) == (EXAMPLES, text, None) and not one.taken_back:
+            return one.id
+    return save_boat(store, boat_from_text(text, name), text, EXAMPLES).version.id
 
 
 def keep_sheet(store: Store, text: str, file: str, boat_version_id: int | None, by: str) -> BenchSheet:

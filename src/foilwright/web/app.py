@@ -4,11 +4,9 @@ import threading
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from pathlib import Path
-from typing import cast
 
-from fastapi import FastAPI, Request
+from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
-from fastapi.responses import JSONResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
 
@@ -18,6 +16,7 @@ from foilwright.jobs.keep_boats import open_shelf
 from foilwright.mistakes import Mistake, Mistakes
 from foilwright.web import ask, boats, pages
 from foilwright.web.guard import Guard
+from foilwright.web.refusals import Refusal, nothing_there, wrong_fields, wrong_input
 
 HERE = Path(__file__).parent
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
@@ -35,7 +34,12 @@ def application(data: str | Path, hosts: Iterable[str] = LOOPBACK, warm: bool = 
         store.close()
 
     app = FastAPI(
-        title="foilwright", docs_url=None, redoc_url=None, openapi_url="/ask/openapi.json", lifespan=life
+        title="foilwright",
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/ask/openapi.json",
+        lifespan=life,
+        responses={422: {"model": Refusal, "description": "What is wrong, where, and how to mend it"}},
     )
     app.state.store = store
     app.include_router(pages.router)
@@ -49,30 +53,3 @@ def application(data: str | Path, hosts: Iterable[str] = LOOPBACK, warm: bool = 
     app.add_exception_handler(RequestValidationError, wrong_fields)
     app.add_exception_handler(HTTPException, nothing_there)
     return app
-
-
-def wrong_input(_: Request, fault: Exception) -> Response:
-    """Wrong input in the one shape in which a mistake leaves the house."""
-    return JSONResponse(cast(Mistake | Mistakes, fault).as_json(), 422)
-
-
-def wrong_fields(_: Request, fault: Exception) -> Response:
-    """A field that is missing or of another kind, as a sentence."""
-    found = []
-    for one in cast(RequestValidationError, fault).errors():
-        where = ".".join(str(part) for part in one["loc"][1:]) or str(one["loc"][0])
-        came = "missing" if one["type"] == "missing" else repr(one.get("input"))[:80]
-        found.append(Mistake(where, came, str(one["msg"]), "Look at this field."))
-    return JSONResponse(Mistakes(tuple(found)).as_json(), 422)
-
-
-def nothing_there(request: Request, fault: Exception) -> Response:
-    """An address that is not one of ours, or asked in another way than it may be."""
-    status = cast(HTTPException, fault).status_code
-    mistake = Mistake(
-        "address",
-        f"{request.method} {request.url.path}",
-        "an address of this page",
-        "Go back to the start of the page: /",
-    )
-    return JSONResponse(mistake.as_json(), status)

@@ -3,18 +3,24 @@
 from typing import Annotated, Any, NamedTuple
 
 from fastapi import APIRouter, Body, Depends, Query, Request
+from pydantic import Field
 
 from foilwright.documents.sailor import sailor_from
 from foilwright.jobs import explore, turn_adjusters
 from foilwright.jobs.keep_boats import text_of
 from foilwright.jobs.measure_bench import fit_text
 from foilwright.mistakes import Mistake
-from foilwright.web.fields import point
+from foilwright.web.fields import Words, point
 
 router = APIRouter(prefix="/ask")
 MOST_SIGNS = 80
 
-Short = Annotated[str, Query(max_length=MOST_SIGNS)]
+Short = Annotated[Words, Query(max_length=MOST_SIGNS)]
+VersionAsked = Annotated[int | None, Query(ge=0, le=2**31 - 1)]
+Settings = Annotated[
+    list[Annotated[Words, Field(max_length=MOST_SIGNS)]] | None, Query(alias="set", max_length=30)
+]
+Aboard = Annotated[Words, Query(max_length=20, description="everyone aboard together, in kg")]
 
 
 class Choice(NamedTuple):
@@ -25,22 +31,30 @@ class Choice(NamedTuple):
     it: explore.Asked
 
 
+def aboard(words: str, where: str = "sailor") -> str:
+    """The mass aboard as it was typed. A file's name is none: the page reads no files of this machine."""
+    mass = point(words)
+    if mass.lower().endswith(".toml"):
+        raise Mistake(where, f"`{words}`", "a number in kg", "Write for example 72,5.")
+    return mass
+
+
 def choice(
     request: Request,
     boat: Short,
-    version: Annotated[int | None, Query(ge=1, le=2**31 - 1)] = None,
-    sailor: Short = "",
-    setting: Annotated[list[str] | None, Query(alias="set", max_length=30)] = None,
+    version: VersionAsked = None,
+    sailor: Aboard = "",
+    setting: Settings = None,
     heel: Short = "0",
     water: Short = "fresh",
     temperature: Short = "15",
 ) -> Choice:
-    """Reads the choice of an address."""
-    text, _ = text_of(request.app.state.store, boat, version)
+    """Reads the choice of an address. Without a version it is the newest, and the answer says which."""
+    text, base = text_of(request.app.state.store, boat, version)
     ready = explore.boat_of_text(text, boat)
     settings = [point(one) for one in setting or ()]
-    it = explore.asked(ready, point(sailor), settings, point(heel), point(water), point(temperature))
-    return Choice(boat, version, it)
+    it = explore.asked(ready, aboard(sailor), settings, point(heel), point(water), point(temperature))
+    return Choice(boat, base, it)
 
 
 Chosen = Annotated[Choice, Depends(choice)]
@@ -49,7 +63,7 @@ Chosen = Annotated[Choice, Depends(choice)]
 @router.get("/drawing")
 def drawing(chosen: Chosen) -> dict[str, Any]:
     """The boat and its chain, with the adjusters where they were put."""
-    return dict(explore.drawing(chosen.it))
+    return {**explore.drawing(chosen.it), "version_id": chosen.version or 0}
 
 
 @router.get("/sweep")
@@ -77,8 +91,8 @@ def same_as(
     adjuster_a: Short,
     boat_b: Short,
     adjuster_b: Short,
-    sailor_a: Short = "",
-    sailor_b: Short = "",
+    sailor_a: Aboard = "",
+    sailor_b: Aboard = "",
     speed: Short = "12",
 ) -> dict[str, Any]:
     """How many steps of one boat's adjuster do what one step of another's does."""
@@ -86,8 +100,8 @@ def same_as(
         explore.boat_of_text(text_of(request.app.state.store, name)[0], name) for name in (boat_a, boat_b)
     ]
     who = [
-        sailor_from(point(sailor) or f"{explore.usual_mass(boat):g}")
-        for sailor, boat in zip((sailor_a, sailor_b), ready, strict=True)
+        sailor_from(aboard(sailor, where) or f"{explore.usual_mass(boat):g}", where)
+        for sailor, where, boat in zip((sailor_a, sailor_b), ("sailor_a", "sailor_b"), ready, strict=True)
     ]
     return dict(turn_adjusters.same(ready[0], adjuster_a, ready[1], adjuster_b, who[0], point(speed), who[1]))
 
@@ -95,9 +109,9 @@ def same_as(
 @router.post("/bench-fit")
 def bench_fit(
     request: Request,
-    boat: Annotated[str, Body(max_length=MOST_SIGNS)],
-    sheet: Annotated[str, Body(max_length=200_000)],
-    version: Annotated[int | None, Body(ge=1, le=2**31 - 1)] = None,
+    boat: Annotated[Words, Body(max_length=MOST_SIGNS)],
+    sheet: Annotated[Words, Body(max_length=200_000)],
+    version: Annotated[int | None, Body(ge=0, le=2**31 - 1)] = None,
 ) -> dict[str, Any]:
     """Fits the boat to a sheet as it stands so far; nothing is kept."""
     if not sheet.strip():

@@ -5,14 +5,15 @@ ours (else a foreign name could be made to point here), a change must come from 
 browser is told to load nothing from anywhere else.
 """
 
+import logging
 from collections.abc import Awaitable, Callable, Iterable, MutableMapping
 from typing import Any
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import JSONResponse
 
 from foilwright.mistakes import Mistake
+from foilwright.web.refusals import BROKEN, RefusalAnswer
 
 MOST_BYTES = 1_000_000
 POLICY = (
@@ -49,8 +50,12 @@ class Guard:
         headers = Headers(scope=scope)
         fault = self.fault(scope["method"], headers)
 
+        begun = too_large = False
+
         async def send_with_headers(message: Message) -> None:
+            nonlocal begun
             if message["type"] == "http.response.start":
+                begun = True
                 out = MutableHeaders(scope=message)
                 for name, value in HEADERS.items():
                     out[name] = value
@@ -58,22 +63,38 @@ class Guard:
                     out["Cache-Control"] = "no-store"
             await send(message)
 
+        async def refuse(status: int, mistake: Mistake) -> None:
+            await RefusalAnswer(mistake, status)(scope, receive, send_with_headers)
+
         if fault is not None:
-            status, mistake = fault
-            await JSONResponse(mistake.as_json(), status)(scope, receive, send_with_headers)
+            await refuse(*fault)
             return
         taken = 0
 
         async def bounded() -> Message:
-            nonlocal taken
+            nonlocal taken, too_large
             message = await receive()
             taken += len(message.get("body", b""))
             if taken > MOST_BYTES:
                 # The rest is not read: to the application the sender has gone away.
+                too_large = True
                 return {"type": "http.disconnect"}
             return message
 
-        await self.app(scope, bounded, send_with_headers)
+        async def send_unless_too_large(message: Message) -> None:
+            if not too_large:
+                await send_with_headers(message)
+
+        try:
+            await self.app(scope, bounded, send_unless_too_large)
+        except Exception:
+            logging.getLogger(__name__).exception("%s %s", scope["method"], scope["path"])
+            if begun:
+                raise
+            await refuse(500, BROKEN)
+            return
+        if too_large and not begun:
+            await refuse(413, _too_large(f"more than {MOST_BYTES} bytes"))
 
     def fault(self, method: str, headers: Headers) -> tuple[int, Mistake] | None:
         """Why a request is refused, or nothing."""
@@ -88,7 +109,7 @@ class Guard:
         if method in SAFE:
             return None
         origin = headers.get("origin")
-        if origin is None or urlsplit(origin).netloc != host:
+        if origin is None or address_of(origin) != host:
             return 403, Mistake(
                 "Origin",
                 f"`{origin}`" if origin else "missing",
@@ -97,9 +118,7 @@ class Guard:
             )
         length = headers.get("content-length", "0")
         if not length.isdecimal() or int(length) > MOST_BYTES:
-            return 413, Mistake(
-                "upload", f"{length} bytes", f"at most {MOST_BYTES} bytes", "This is not a document of ours."
-            )
+            return 413, _too_large(f"{length} bytes")
         return None
 
 
@@ -109,3 +128,15 @@ def name_of(host: str) -> str:
         return urlsplit(f"//{host}").hostname or ""
     except ValueError:
         return ""
+
+
+def address_of(origin: str) -> str:
+    """Name and port of an Origin header."""
+    try:
+        return urlsplit(origin).netloc
+    except ValueError:
+        return ""
+
+
+def _too_large(came: str) -> Mistake:
+    return Mistake("upload", came, f"at most {MOST_BYTES} bytes", "This is not a document of ours.")

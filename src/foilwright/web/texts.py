@@ -24,7 +24,8 @@ SHARED: dict[str, str] = {
     "silent": "no answer from the server",
     "running": "a running server",
     "again": "Start it again with foilwright serve; what was kept is still there.",
-    "broken": "Something is broken in this page: a fault of ours. Load it again; what was kept is still there.",
+    "broken": "Something is broken in this page: a fault of ours. Load it again; what was kept is still "
+    "there.",
     "version": "{made_by}, {made_at}",
     "example": "the example as it comes",
     "bow_up": "bow up {angle}°",

@@ -8,7 +8,7 @@ import * as chainDrawing from "./chain.js";
 import { degrees, radians } from "./geometry.js";
 import { handlesOn } from "./handles.js";
 import { text } from "./marks.js";
-import { about, choice, fillBoats, find, nextFrame, sized, tell } from "./page.js";
+import { about, choice, fillBoats, find, madeFrom, nextFrame, openNewest, sized, tell } from "./page.js";
 import { sheetOf } from "./sheet.js";
 import * as side from "./side.js";
 import { fixed, say, signed, spoken, typed } from "./words.js";
@@ -248,7 +248,7 @@ async function fit() {
     return;
   }
   try {
-    const answer = await send("fit", "/ask/bench-fit", { boat: choice.boat, sheet: words, version: choice.version });
+    const answer = await send("fit", "/ask/bench-fit", { boat: choice.boat, sheet: words, version: madeFrom() });
     if (!answer) return;
     fault.hidden = true;
     find("fit-words").textContent = say("fit_rms", { rms: fixed(answer.rms_deg, 2), slop: fixed(answer.slop_deg, 2) });
@@ -325,7 +325,7 @@ find("save").addEventListener("submit", async (/** @type {Event} */ event) => {
   try {
     const words = sheetText();
     if (!words) return void (find("saved").textContent = say("fit_none"));
-    const saved = await send("save", `/boats/${encodeURIComponent(choice.boat)}/measured`, { sheet: words, made_from: choice.version, by: find("by").value });
+    const saved = await send("save", `/boats/${encodeURIComponent(choice.boat)}/measured`, { sheet: words, made_from: madeFrom(), by: find("by").value });
     if (!saved) return;
     choice.version = saved.version_id;
     choice.settings = {};
@@ -344,7 +344,7 @@ find("undo").addEventListener("click", async () => {
     await send("undo", "/boats/undo", { trail_id: Number(find("undo").dataset.entry), by: find("by").value });
     find("undo").hidden = true;
     find("saved").textContent = say("undone");
-    choice.version = null;
+    openNewest();
     fillBoats(await ask("boats", "/boats"));
     await turned();
   } catch (fault) {

@@ -10,7 +10,7 @@ import * as chainDrawing from "./chain.js";
 import { degrees, placeIn, radians, touchingWand } from "./geometry.js";
 import { handlesOn } from "./handles.js";
 import { arrow, spread, text } from "./marks.js";
-import { about, choice, fillBoats, find, nextFrame, sized, tell } from "./page.js";
+import { about, choice, fillBoats, find, madeFrom, nextFrame, openNewest, sized, tell } from "./page.js";
 import * as side from "./side.js";
 import { bow, fixed, metres, newtons, say, signed, spoken, typed } from "./words.js";
 
@@ -452,7 +452,7 @@ find("save").addEventListener("submit", async (/** @type {Event} */ event) => {
   event.preventDefault();
   const settings = Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps]));
   try {
-    const saved = await send("save", `/boats/${encodeURIComponent(choice.boat)}/settings`, { settings, made_from: choice.version, by: find("by").value });
+    const saved = await send("save", `/boats/${encodeURIComponent(choice.boat)}/settings`, { settings, made_from: madeFrom(), by: find("by").value });
     if (!saved) return;
     choice.version = saved.version_id;
     choice.settings = {};
@@ -471,8 +471,8 @@ find("undo").addEventListener("click", async () => {
     await send("undo", "/boats/undo", { trail_id: Number(find("undo").dataset.entry), by: find("by").value });
     find("undo").hidden = true;
     find("saved").textContent = say("undone");
-    choice.version = null;
-    writeChoice(choice);
+    openNewest();
+    await turned();
     fillBoats(await ask("boats", "/boats"));
   } catch (fault) {
     tell(fault);

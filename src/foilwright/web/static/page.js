@@ -16,13 +16,21 @@ export function tell(fault) {
   if (fault && !(fault instanceof Refused)) throw fault;
 }
 
+let opened = /** @type {number | null} */ (null);
+/** The version on the page, 0 for the example: a change is made from it, whatever others saved meanwhile. */
+export const madeFrom = () => choice.version ?? opened ?? 0;
+/** The next answer says anew which version is the newest. */
+export const openNewest = () => (opened = choice.version = null);
+
 /** Asks for something about the chosen boat. @param {string} kind @param {string} path @param {Record<string, string>} [more] */
 export async function about(kind, path, more = {}) {
   const words = query(choice);
+  if (opened !== null) words.set("version", String(madeFrom()));
   for (const [name, value] of Object.entries(more)) words.set(name, value);
   try {
     const answer = await ask(kind, `${path}?${words}`);
     if (answer) tell(null);
+    if (answer && "version_id" in answer) opened = answer.version_id;
     return answer;
   } catch (fault) {
     tell(fault);
