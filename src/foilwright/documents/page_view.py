@@ -11,6 +11,7 @@ import numpy as np
 
 from foilwright.compiled import plain
 from foilwright.documents.answers import in_unit
+from foilwright.documents.boat_chain import AdjusterRecord
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.documents.flight_view import (
     STRIPE_EVERY,
@@ -29,6 +30,7 @@ from foilwright.measures import Floats
 
 NO_DRAG = ("pull", "boat weight", "crew weight", "buoyancy")
 LEAST_ARROW = 1.0  # loads below this are not drawn [N]
+AT_THE_FOIL = 0.2  # a foil's arrow is drawn no further than this from its quarter chord [m]
 MILLIMETRE = 3  # decimals of a metre; joints get a tenth of that
 
 
@@ -56,9 +58,14 @@ class CrankDrawn(TypedDict):
 
 
 class AdjusterDrawn(TypedDict):
-    """One adjuster: where it acts, and what a person needs to move it."""
+    """One adjuster: where it acts, and what a person needs to move it.
+
+    `acts_on` says which part: "rod 1" (from crank 1 to crank 2, counted from 0), "crank 1 out", "wand",
+    "elastic", "rudder", "crew", "rig", "main_foil", or "box" where only a measured curve is known.
+    """
 
     name: str
+    acts_on: str
     choice: bool
     one_step: str
     how: str | None
@@ -162,6 +169,7 @@ def adjusters_drawn(boat: ReadyBoat, view: FlightView, settings: dict[str, float
     return [
         {
             "name": record.name,
+            "acts_on": acts_on(record, view),
             "choice": record.choice,
             "one_step": record.one_step,
             "how": record.how,
@@ -178,6 +186,28 @@ def adjusters_drawn(boat: ReadyBoat, view: FlightView, settings: dict[str, float
         }
         for record in boat.file.adjusters
     ]
+
+
+def acts_on(record: AdjusterRecord, view: FlightView) -> str:
+    """The part that an adjuster moves most plainly: that of the first number it changes."""
+    paths = [change.number for change in record.changes]
+    paths += [path for position in record.positions for path in position.values]
+    for path in paths:
+        part, _, rest = path.partition(".")
+        name = rest.split(".")[1] if rest.count(".") >= 1 else ""
+        if path == "wand.length_m":
+            return "wand"
+        if part == "wand":
+            return "elastic"
+        if path.startswith("chain.rods.") and name in view.rods:
+            return f"rod {view.rods.index(name)}"
+        if path.startswith("chain.cranks."):
+            i = next((i for i, crank in enumerate(view.cranks) if crank.name == name), None)
+            if i is not None:
+                return f"crank {i} {'in' if rest.endswith(('in_arm_m', 'in_direction_deg')) else 'out'}"
+        if part in ("rudder", "crew", "rig", "main_foil"):
+            return part
+    return "box"
 
 
 def chain_drawn(boat: ReadyBoat, row: Floats, points: list[ChainPoint], locks: list[float]) -> ChainDrawn:
@@ -266,6 +296,7 @@ def arrows(steady: Steady, row: Floats, names: tuple[str, ...], gravity: float) 
         "planing": 0.0,
         "pull": number["rig.effort_z"],
     }
+    foils = {"main foil": number["main.x"], "rudder foil": number["rudder.x"]}
     found: list[Arrow] = []
     drag_x = drag_moment = 0.0
     for name in ITEMS:
@@ -277,6 +308,9 @@ def arrows(steady: Steady, row: Floats, names: tuple[str, ...], gravity: float) 
                 if name == "pull"
                 else _line_of_action(force_x, force_z, moment_y, z - centre_z) + centre_x
             )
+            if name in foils:
+                # A foil that carries next to nothing still has its moment: its arrow stays at the foil.
+                x = min(max(x, foils[name] - AT_THE_FOIL), foils[name] + AT_THE_FOIL)
             up = force_z if name != "pull" else 0.0
             forward = force_x if name in ("pull", "boat weight", "crew weight") else 0.0
             found.append(

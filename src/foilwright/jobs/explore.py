@@ -20,6 +20,8 @@ from foilwright.documents.answers import (
     shown_number,
     swing_answer,
 )
+from foilwright.documents.bench_blank import blank_sheet
+from foilwright.documents.bench_record import KINDS
 from foilwright.documents.boat_file import boat_from_text
 from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.effect_answers import EffectRow, effects_answer
@@ -106,6 +108,27 @@ class PageAssumed(TypedDict):
     format: str
     version: int
     assumed: list[AssumedAnswer]
+
+
+class PageKind(TypedDict):
+    """One kind of reading."""
+
+    what: str
+    meaning: str
+    unit: str
+    places: list[str]
+    wand: bool
+    load: bool
+
+
+class PageBlank(TypedDict):
+    """A bench sheet to be filled in."""
+
+    format: str
+    version: int
+    boat: str
+    kinds: list[PageKind]
+    lines: list[dict[str, str | float | None]]
 
 
 @lru_cache(MOST_BOATS_READY)
@@ -229,6 +252,27 @@ def guesses(it: Asked) -> PageAssumed:
     ]
     told.sort(key=lambda one: -abs(one["ride_height_change_mm"] or 0.0))
     return {"format": "foilwright/assumed", "version": 1, "assumed": told}
+
+
+def sheet_to_fill(boat: ReadyBoat) -> PageBlank:
+    """The bench sheet of a boat before anything was read, line by line in the order of the measurement."""
+    return {
+        "format": "foilwright/blank",
+        "version": 1,
+        "boat": boat.name,
+        "kinds": [
+            {
+                "what": what,
+                "meaning": kind.meaning,
+                "unit": kind.unit,
+                "places": list(kind.places),
+                "wand": kind.wand,
+                "load": kind.load,
+            }
+            for what, kind in KINDS.items()
+        ],
+        "lines": [blank._asdict() for blank in blank_sheet(boat.file)],
+    }
 
 
 def warm_up(it: Asked) -> None:

@@ -106,6 +106,13 @@ def same_as(
     return dict(turn_adjusters.same(ready[0], adjuster_a, ready[1], adjuster_b, who[0], point(speed), who[1]))
 
 
+@router.get("/sheet")
+def sheet(request: Request, boat: Short, version: VersionAsked = None) -> dict[str, Any]:
+    """The bench sheet of a boat before anything was read: its lines in order, and every kind of reading."""
+    text, _ = text_of(request.app.state.store, boat, version)
+    return dict(explore.sheet_to_fill(explore.boat_of_text(text, boat)))
+
+
 @router.post("/bench-fit")
 def bench_fit(
     request: Request,
