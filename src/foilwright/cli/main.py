@@ -331,10 +331,16 @@ def serve(
     """Open the page on this machine, until you press Ctrl-C."""
     from foilwright.web.serving import serve as run_server
 
-    if lan:
-        print("foilwright: open to everyone on this network; there is no password.", file=sys.stderr)
-    print("foilwright: Ctrl-C stops it. The page:", file=sys.stderr)
-    run_server(port, data, lan, lambda address: print(address, flush=True))
+    def say(addresses: list[str], where: object) -> None:
+        if lan:
+            print("foilwright: open to everyone on this network; there is no password.", file=sys.stderr)
+        # Of a database the address may hold a password.
+        place = "the database that you named" if "://" in str(where) else where
+        print(f"foilwright: what is kept lies in {place}", file=sys.stderr)
+        print("foilwright: Ctrl-C stops it. The page:", file=sys.stderr, flush=True)
+        print("\n".join(addresses), flush=True)
+
+    run_server(port, data, lan, say)
     return DONE
 
 

@@ -57,7 +57,7 @@ def open_store(where: str | Path) -> Store:
     except (OperationalError, DatabaseError) as error:
         store.close()
         raise Mistake(
-            str(where),
+            engine.url.render_as_string(hide_password=True) if _is_address(where) else str(where),
             f"cannot be opened as a store ({error.orig})",
             "a folder of ours, an empty or new folder, or a postgresql:// address",
             "Choose another folder, or move what lies there away.",
@@ -68,9 +68,13 @@ def open_store(where: str | Path) -> Store:
     return store
 
 
+def _is_address(where: str | Path) -> bool:
+    return str(where).startswith(f"{POSTGRES}://")
+
+
 def _engine(where: str | Path) -> Engine:
     address = str(where)
-    if address.startswith(POSTGRES):
+    if _is_address(where):
         return create_engine(
             address.replace(POSTGRES + "://", POSTGRES + "+psycopg://", 1), pool_pre_ping=True
         )

@@ -22,22 +22,28 @@ def data_home() -> Path:
     return Path.home() / ".local" / "share" / "foilwright"
 
 
-def serve(port: int, data: str | Path | None, lan: bool, say: Callable[[str], None]) -> None:
-    """Serves until the person stops it. On this machine only, unless `lan` opens it to the local network."""
+def serve(
+    port: int, data: str | Path | None, lan: bool, say: Callable[[list[str], str | Path], None]
+) -> None:
+    """Serves until the person stops it. On this machine only, unless `lan` opens it to the local network.
+
+    `say` hears the addresses of the page and where the data lie, as soon as both can be had.
+    """
     import uvicorn
 
     taken = listening(port, "0.0.0.0" if lan else "127.0.0.1")
-    hosts = LOOPBACK + own_names() if lan else LOOPBACK
-    app = application(data if data is not None else data_home(), hosts)
-    say(f"http://127.0.0.1:{taken.getsockname()[1]}/")
-    if lan:
-        for name in own_names():
-            say(f"http://{name}:{taken.getsockname()[1]}/")
-    server = uvicorn.Server(
-        uvicorn.Config(app, log_level="warning", server_header=False, proxy_headers=False)
-    )
     try:
-        server.run(sockets=[taken])
+        number = taken.getsockname()[1]
+        names = own_names() if lan else ()
+        where = data if data is not None else data_home()
+        try:
+            app = application(where, LOOPBACK + names)
+        except Mistake as wrong:
+            mend = "Name a folder that you may write to: --data FOLDER."
+            raise Mistake("--data", f"{wrong.where}, which {wrong.came}", wrong.allowed, mend) from None
+        say([f"http://{name}:{number}/" for name in ("127.0.0.1", *names)], where)
+        config = uvicorn.Config(app, log_level="warning", server_header=False, proxy_headers=False)
+        uvicorn.Server(config).run(sockets=[taken])
     finally:
         taken.close()
 
