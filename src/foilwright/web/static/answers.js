@@ -1,10 +1,12 @@
 // Asking the server. Of several questions of one kind only the last one's answer counts.
 
+import { say } from "./words.js";
+
 /** A sentence about wrong input, or about a server that does not answer. */
 export class Refused extends Error {
   /** @param {{where: string, came: string, allowed: string, mend: string}} fault */
   constructor(fault) {
-    super(`${fault.where}: ${fault.came}. Allowed: ${fault.allowed}. ${fault.mend}`);
+    super(say("fault", fault));
     this.fault = fault;
   }
 }

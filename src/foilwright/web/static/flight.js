@@ -1,510 +1,317 @@
 // Flight: sweep boat speed beside the drawing, turn adjusters, see height, bow, wand and loads answer.
 
-import { ask, send } from "./answers.js";
-import { adjusterList, effectWords } from "./adjusters.js";
-import { writeChoice } from "./choice.js";
-import { joints, reading } from "./chain.js";
+import { ask } from "./answers.js";
+import { adjusterList, entryOf } from "./adjusters.js";
 import * as astern from "./astern.js";
-import * as chart from "./chart.js";
 import * as chainDrawing from "./chain.js";
-import { degrees, placeIn, radians, touchingWand } from "./geometry.js";
+import { writeChoice } from "./choice.js";
+import { flightCharts, tellParts } from "./flight_charts.js";
+import { layingOver, withSpeeds } from "./flight_over.js";
+import { spokenSpeed, tellAssumed, tellState } from "./flight_words.js";
+import { between, degrees, placeIn, radians, touchingWand } from "./geometry.js";
 import { handlesOn } from "./handles.js";
-import { arrow, spread, text } from "./marks.js";
-import { about, choice, fillBoats, find, madeFrom, nextFrame, openNewest, sized, tell } from "./page.js";
+import { keeping } from "./kept.js";
+import { onTheBoat, onTheChain } from "./on_the_boat.js";
+import { about, adjustersTell, choice, fieldFault, find, last, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
 import * as side from "./side.js";
-import { bow, fixed, metres, newtons, say, signed, spoken, typed } from "./words.js";
+import { fixed, metres, newtons, say, typed } from "./words.js";
 
-const STEP_PIXELS = 18;
+const LEAST_SPEED = 4, GREATEST_SPEED = 24;
+const RESTS = 120; // when a hand rests, the whole sweep is asked for [ms]
+const MIXED = ["ride_height_m", "trim_deg", "wand_deg", "foil_deg", "main_lift_n", "rudder_lift_n", "buoyancy_n", "drag_n"];
 
 /** @type {any} */ let now = null; // drawn, chain
 /** @type {any} */ let swept = null; // rows over all speeds
 /** @type {any} */ let present = null; // the row at the cursor, where it was asked for by itself
-/** @type {any} */ let before = null; // how it flew before the last change
+/** @type {any[]} */ const past = []; // what was before each change, newest last
 /** @type {any} */ let other = null; // what is laid over it
 /** @type {Map<string, any>} */ let effects = new Map();
 /** @type {{height?: number, wand?: number} | null} */ let held = null; // what a hand holds: hull or wand
-let settingsBefore = /** @type {Record<string, number> | null} */ (null);
 let showLoads = true;
 
-const svg = find("side"), layer = find("handles");
+const svg = find("side"), chainSvg = find("chain"), asternSvg = find("astern");
+const ids = ["stage-side", "stage-chain", "stage-astern", "chart-height", "chart-bow", "chart-wand", "chart-foil", "chart-lift", "chart-drag"];
+const wide = widths(ids, () => nextFrame(draw));
+const charts = flightCharts((speed) => setSpeed(speed), wide);
 
 /** The counting row at a speed: between two rows of one state the numbers between them. @param {any} answer @param {number} speed */
 function rowAt(answer, speed) {
   if (!answer) return null;
   const rows = answer.counts.map((/** @type {number | null} */ i) => (i === null ? null : answer.rows[i]));
-  const speeds = answer.speeds;
-  const place = placeIn(speeds, speed);
+  const place = placeIn(answer.speeds, speed);
   const a = rows[place.i], b = rows[Math.min(place.i + 1, rows.length - 1)];
   const near = place.share < 0.5 ? a : b;
   if (!a || !b || a.state !== b.state || a.wand_touching !== b.wand_touching) return near;
   const mixed = { ...near };
-  for (const key of ["ride_height_m", "trim_deg", "wand_deg", "foil_deg", "main_lift_n", "rudder_lift_n", "buoyancy_n", "drag_n"]) {
-    mixed[key] = a[key] + place.share * (b[key] - a[key]);
-  }
+  for (const key of MIXED) mixed[key] = a[key] + place.share * (b[key] - a[key]);
+  mixed.margins = Object.fromEntries(Object.keys(near.margins).map((key) => [key, between([a.margins[key], b.margins[key]], { i: 0, share: place.share })]));
   return mixed;
 }
 
-/** The row that counts of an answer at one speed. @param {any} answer */
-const only = (answer) => (answer.counts[0] === null ? null : answer.rows[answer.counts[0]]);
+/** The row that counts of an answer at one speed, else the one that says why there is none. @param {any} answer */
+const only = (answer) => answer.rows[answer.counts[0] ?? 0];
 
-/** A row as the drawing wants it. @param {any} row @param {any} chain @param {any} drawn */
-function stateOf(row, chain, drawn) {
-  const state = row
-    ? { height: row.ride_height_m, trim: radians(row.trim_deg), wand: row.wand_deg, foil: row.foil_deg }
-    : { height: 0, trim: 0, wand: chain.aft_stop_deg, foil: reading(chain, chain.aft_stop_deg).foil };
-  return { ...state, heel: 0, joints: joints(chain, state.wand), drawn };
+/** A row as the drawing wants it. @param {any} row @param {any} of drawn and chain */
+function stateOf(row, of) {
+  const wand = row && row.state ? row.wand_deg : of.chain.aft_stop_deg;
+  const place = row && row.state ? { height: row.ride_height_m, trim: radians(row.trim_deg), foil: row.foil_deg } : { height: 0, trim: 0, foil: chainDrawing.reading(of.chain, wand).foil };
+  return { ...place, wand, heel: 0, joints: chainDrawing.joints(of.chain, wand) };
 }
+
+const rowNow = () => present ?? rowAt(swept, choice.speed);
 
 /** What is drawn now: as it flies, or as a hand holds it. */
 function shownState() {
-  const state = stateOf(present ?? rowAt(swept, choice.speed), now.chain, now.drawn);
+  const state = stateOf(rowNow(), now);
   if (!held) return state;
+  let wand = held.wand ?? state.wand, height = state.height;
   if (held.height !== undefined) {
-    const lifted = { height: held.height, trim: state.trim };
-    const { wand } = touchingWand(now.drawn, now.chain, lifted);
-    return { ...state, ...lifted, wand: degrees(wand), foil: reading(now.chain, degrees(wand)).foil, joints: joints(now.chain, degrees(wand)) };
+    height = held.height;
+    wand = degrees(touchingWand(now.drawn, now.chain, { height, trim: state.trim }).wand);
   }
-  const wand = held.wand ?? state.wand;
-  return { ...state, wand, foil: reading(now.chain, wand).foil, joints: joints(now.chain, wand) };
+  return { ...state, height, wand, foil: chainDrawing.reading(now.chain, wand).foil, joints: chainDrawing.joints(now.chain, wand) };
 }
+
+const before = () => past[past.length - 1] ?? null;
 
 function draw() {
   if (!now) return;
-  const row = present ?? rowAt(swept, choice.speed);
-  const state = shownState();
-  drawSide(row, state);
-  drawAstern(state);
-  drawChain(state);
-  drawCharts();
-  tellState(row, state);
-  find("speed").value = String(choice.speed);
-  find("speed").setAttribute("aria-valuetext", spokenSpeed(row));
-  find("speed-number").value = fixed(choice.speed, 1);
+  const row = rowNow(), state = shownState();
+  const on = drawSide(row, state);
+  drawAstern(state, on);
+  drawChain(state, on);
+  charts.resize();
+  charts.data({ swept, drawn: now.drawn }, before(), other);
+  if (swept) charts.cursor(choice.speed, row);
+  tellState(row, state, held, swept);
+  tellParts(row);
+  entries(state);
+  legend();
+  const slider = find("speed");
+  slider.value = String(choice.speed);
+  slider.setAttribute("aria-valuetext", spokenSpeed(row));
+  if (find("speed-number").getAttribute("aria-invalid") !== "true") find("speed-number").value = fixed(choice.speed, 1);
+  find("put-back").disabled = !past.length && !held;
 }
+
+/** How high the stage may be, so that a first screen shows the drawing with all that moves it. */
+const mostHigh = () => (wideScreen() ? Math.min(Math.max(window.innerHeight - 412, 330), 620) : Math.max(window.innerHeight * 0.66, 330));
 
 /** @param {any} row @param {any} state */
 function drawSide(row, state) {
-  const wide0 = svg.clientWidth, high = Math.round(Math.min(Math.max(wide0 * 0.56, 300), 560));
-  const wide = sized(svg, high);
-  const on = side.frame(now.drawn, wide, high);
+  const on = side.frame(now.drawn, wide["stage-side"], mostHigh());
+  sized(svg, on.wide, on.high);
   const pool = side.water(now.drawn, state, on, metres(state.height));
   const parts = [pool.under];
-  if (before && before.drawn) parts.push(side.boat(before.drawn, now.chain, before, on, true));
-  if (other) parts.push(side.boat(other.drawn, other.chain, stateOf(rowAt(other.swept, choice.speed), other.chain, other.drawn), on, true));
-  parts.push(side.boat(now.drawn, now.chain, state, on, false));
-  const labels = [];
-  if (showLoads && row && !held) {
-    const pulled = side.loads(row.arrows ?? [], state, on, newtons);
-    parts.push(pulled.marks);
-    labels.push(...pulled.labels);
+  const names = /** @type {any[]} */ ([]);
+  const stern = (/** @type {any} */ drawn, /** @type {any} */ one) => on.place(one, drawn.hull_deck[0]);
+  const old = before();
+  if (old) {
+    parts.push(side.boat(old.now.drawn, old.now.chain, old.state, on, { outline: "before" }));
+    const at = stern(old.now.drawn, old.state);
+    if (Math.hypot(at[0] - stern(now.drawn, state)[0], at[1] - stern(now.drawn, state)[1]) > 5) names.push({ words: say("outline_before"), x: at[0], to: at });
   }
-  parts.push(pool.over);
-  const handles = handlesOf(state, on);
-  const numbers = now.drawn.adjusters.map((/** @type {any} */ one, /** @type {number} */ i) => {
-    const at = anchor(one, state, on);
-    return text([at[0] + 15, at[1] - 9], String(i + 1), "anchor-number") + effectArrow(one, at);
-  });
-  parts.push(...numbers);
-  for (const label of spread(labels, 14, high - 6)) {
-    const half = label.wide / 2;
-    parts.push(text([Math.min(Math.max(label.x, half + 4), wide - half - 4), label.y], label.words, "load-name"));
+  if (other) {
+    const over = stateOf(rowAt(other.swept, choice.speed), other);
+    parts.push(side.boat(other.drawn, other.chain, over, on, { outline: "other" }));
+    const at = stern(other.drawn, over);
+    names.push({ words: say("outline_other"), x: at[0], to: at });
   }
-  svg.innerHTML = parts.join("");
-  grips.show(handles);
+  parts.push(side.boat(now.drawn, now.chain, state, on), pool.over);
+  const told = side.loads(showLoads && row?.state && !held ? row.arrows ?? [] : [], state, on, loadWords, names);
+  const grip = onTheBoat({ ...now, jointsAt: (/** @type {number} */ wand) => chainDrawing.joints(now.chain, wand) }, state, on, { adjusters: now.drawn.adjusters, ashore: false, effects });
+  svg.innerHTML = parts.join("") + grip.marks + told.marks + told.words;
+  grips.show(grip.handles);
+  return on;
 }
 
-/** How far the hull rises or falls for one step more, as a small arrow at the adjuster. @param {any} one @param {[number, number]} at */
-function effectArrow(one, at) {
-  const effect = effects.get(one.name);
-  const change = effect?.one_more.ride_height_change_mm ?? effect?.ride_height_change_mm;
-  if (change === null || change === undefined || Math.abs(change) < 1) return "";
-  const long = Math.sign(change) * Math.min(Math.max(Math.abs(change) * 0.5, 8), 34);
-  const from = /** @type {[number, number]} */ ([at[0] - 17, at[1] + long / 2]), to = /** @type {[number, number]} */ ([at[0] - 17, at[1] - long / 2]);
-  return arrow(from, to, "effect");
-}
+/** @param {string} name @param {number} n @param {number | null} up */
+const loadWords = (name, n, up) => (up === null ? `${name} ${newtons(n)}` : say("pull_high", { name, load: newtons(n), height: fixed(up, 1) }));
 
-/** @param {any} one @param {any} state @param {any} on @returns {[number, number]} */
-function anchor(one, state, on) {
-  if (one.name === "wand-length" || one.anchor_on === "wand") return on.place(state, alongWand(state, 0.55));
-  return on.place(state, one.anchor);
-}
-
-/** @param {any} state @param {number} share @returns {[number, number]} */
-function alongWand(state, share) {
-  const a = radians(state.wand), p = now.drawn.wand_pivot, l = now.drawn.wand_length_m * share;
-  return [p[0] - l * Math.sin(a), p[1] - l * Math.cos(a)];
+/** @param {any} state @param {any} on */
+function drawAstern(state, on) {
+  const place = wide["stage-astern"];
+  const frame = wideScreen() ? { ...on, wide: place } : astern.frame(now.drawn, place, 300);
+  sized(asternSvg, frame.wide, frame.high);
+  asternSvg.innerHTML = astern.draw(now.drawn, state, frame, { windward: say("windward") }, before()?.state);
 }
 
 /** @param {any} state @param {any} on */
-function handlesOf(state, on) {
-  const handles = now.drawn.adjusters.map((/** @type {any} */ one) => {
-    const [x, y] = anchor(one, state, on);
-    const sailor = one.choice;
-    return {
-      name: one.name, x, y, value: one.steps, least: one.least, greatest: one.greatest, step: 1, kind: "turn",
-      label: spoken(one.name), spoken: adjusterSpoken(one),
-      perPixel: sailor ? [-1 / STEP_PIXELS, 0] : [1 / STEP_PIXELS, 1 / STEP_PIXELS],
-    };
-  });
-  const keel = on.place(state, [now.drawn.main_x_m + 0.35, 0.12]);
-  handles.push({
-    name: "hull", x: keel[0], y: keel[1], value: Math.round(state.height * 100) / 100, least: -0.3, greatest: 1, step: 0.01, kind: "lift",
-    label: say("hull"), spoken: say("hull_spoken", { height: metres(state.height) }), perPixel: [0, 1 / on.scale],
-  });
-  const end = on.place(state, alongWand(state, 0.97)), pivot = on.place(state, now.drawn.wand_pivot);
-  handles.push({
-    name: "wand", x: end[0], y: end[1], value: Math.round(state.wand * 2) / 2, least: Math.ceil(now.chain.forward_stop_deg), greatest: Math.floor(now.chain.aft_stop_deg),
-    step: 0.5, kind: "swing", label: say("wand"), spoken: say("wand_spoken", { wand: fixed(state.wand, 0), foil: signed(state.foil ?? 0, 1) }),
-    perPixel: [0, 0], follow: (/** @type {number} */ px, /** @type {number} */ py) => degrees(Math.atan2(pivot[0] - px, py - pivot[1]) + state.trim),
-  });
-  return handles;
+function drawChain(state, on) {
+  const place = wide["stage-chain"];
+  const old = before();
+  const made = chainDrawing.draw(now.chain, now.drawn, state.wand, old ? old.state.wand : null, place, wideScreen() ? on.high - 60 : null, { hidden: say("hidden"), foil: say("foil"), wand: say("wand") }, old?.now.chain);
+  sized(chainSvg, place, made.plan.high);
+  chainSvg.innerHTML = made.svg;
+  find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / on.scale, 0) }) : say("chain_hidden");
+  chainGrips.show(onTheChain(now, state, made.grips, effects));
 }
 
-/** @param {any} one */
-function adjusterSpoken(one) {
-  const effect = effects.get(one.name);
-  return say("adjuster_spoken", { steps: signed(one.steps, Number.isInteger(one.steps) ? 0 : 1), does: effect ? effectWords(effect) : "" });
+/** The list beside the drawing: the adjusters, then what a hand may hold. @param {any} state */
+function entries(state) {
+  const none = { words: say("hold_note"), picture: "" };
+  list.show([
+    ...now.drawn.adjusters.map((/** @type {any} */ one, /** @type {number} */ i) => entryOf(one, i, effects.get(one.name))),
+    { name: "hull", label: say("hold_hull"), sign: "", unit: "", value: Math.round(state.height * 100) / 100, least: -0.2, greatest: 0.7, step: 0.05, places: 2, plus: false, does: none, notes: [] },
+    { name: "wand", label: say("hold_wand"), sign: "", unit: "", value: Math.round(state.wand * 2) / 2, least: Math.ceil(now.chain.forward_stop_deg), greatest: Math.floor(now.chain.aft_stop_deg), step: 1, places: 1, plus: false, does: none, notes: [] },
+  ]);
 }
 
-/** @param {any} state */
-function drawAstern(state) {
-  const view = find("astern"), high = 260, wide = sized(view, high);
-  view.innerHTML = astern.draw(now.drawn, state, wide, high, { windward: say("windward") });
+function legend() {
+  const words = [before() ? say("legend_before") : "", other ? say("legend_other", { name: other.name }) : ""].filter(Boolean).join(" ");
+  const place = find("legend");
+  if (place.textContent !== words) place.textContent = words;
+  place.hidden = !words;
 }
-
-/** @param {any} state */
-function drawChain(state) {
-  const view = find("chain");
-  const wide = view.clientWidth || 320;
-  const made = chainDrawing.draw(now.chain, now.drawn, state.wand, before?.wand ?? null, wide, { hidden: say("hidden"), foil: say("foil"), wand: say("wand") });
-  sized(view, made.plan.high);
-  view.innerHTML = made.svg;
-  find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / side.frame(now.drawn, svg.clientWidth || 600, 400).scale, 0) }) : say("chain_hidden");
-}
-
-function drawCharts() {
-  if (!swept) return;
-  const rows = swept.counts.map((/** @type {number | null} */ i) => (i === null ? null : swept.rows[i]));
-  const row = present ?? rowAt(swept, choice.speed);
-  const column = (/** @type {string} */ key, /** @type {any[]} */ list = rows) => list.map((one) => (one ? one[key] : null));
-  const otherRows = other ? other.swept.counts.map((/** @type {number | null} */ i) => (i === null ? null : other.swept.rows[i])) : null;
-  const off = swept.take_off_speed_kn;
-  const marks = off ? [{ x: off, words: say("takes_off") }] : [];
-  /** @param {string} id @param {string} key @param {string} title @param {(v: number) => string} form */
-  const one = (id, key, title, form) => {
-    const view = find(id), high = 190, wide = sized(view, high);
-    const curves = [{ xs: swept.speeds, ys: column(key), kind: "curve" }];
-    if (otherRows) curves.push({ xs: other.swept.speeds, ys: column(key, otherRows), kind: "curve-before" });
-    const made = chart.draw({ wide, high, title, unit: "", xUnit: "", curves, cursor: choice.speed, value: row && row[key] !== null ? form(row[key]) : "–", marks });
-    view.innerHTML = made.svg;
-    view.dataset.from = JSON.stringify({ x0: made.toX(0), per: made.toX(1) - made.toX(0) });
-  };
-  one("chart-height", "ride_height_m", say("chart_height"), metres);
-  one("chart-bow", "trim_deg", say("chart_bow"), bow);
-  one("chart-wand", "wand_deg", say("chart_wand"), (v) => `${fixed(v, 0)}°`);
-  one("chart-foil", "foil_deg", say(now.drawn.whole_foil ? "chart_foil" : "chart_flap"), (v) => `${signed(v, 1)}°`);
-  one("chart-drag", "drag_n", say("chart_drag"), newtons);
-  drawParts(row);
-}
-
-/** Shares of lift and parts of drag as plain lines of words with a bar. @param {any} row */
-function drawParts(row) {
-  const list = (/** @type {string} */ id, /** @type {[string, number][]} */ parts) => {
-    const place = find(id);
-    const total = parts.reduce((sum, [, n]) => sum + Math.abs(n), 0) || 1;
-    place.replaceChildren(
-      ...parts.filter(([, n]) => Math.abs(n) >= 0.5).map(([name, n]) => {
-        const item = document.createElement("li");
-        const words = document.createElement("span");
-        words.textContent = name;
-        const number = document.createElement("span");
-        number.className = "figure";
-        number.textContent = newtons(n);
-        const bar = document.createElement("meter");
-        bar.max = total;
-        bar.value = Math.abs(n);
-        bar.setAttribute("aria-label", name);
-        item.append(words, number, bar);
-        return item;
-      }),
-    );
-  };
-  if (!row || row.main_lift_n === null) return [list("lifts", []), list("drags", [])];
-  list("lifts", [[say("main_foil"), row.main_lift_n], [say("rudder_foil"), row.rudder_lift_n], [say("hull_lift"), row.buoyancy_n]]);
-  const drags = Object.entries(row.drag_by_part_n ?? {}).map(([name, n]) => /** @type {[string, number]} */ ([name, Number(n)]));
-  list("drags", drags.sort((a, b) => b[1] - a[1]));
-  return undefined;
-}
-
-/** @param {any} row @param {any} state */
-function tellState(row, state) {
-  const speed = fixed(choice.speed, 1).replace(/\.0$/, "");
-  if (held) {
-    const what = held.height !== undefined ? "held_hull" : "held_wand";
-    find("sentence").textContent = say(what, { height: metres(state.height), wand: fixed(state.wand, 0), foil: signed(state.foil ?? 0, 1) });
-    return;
-  }
-  if (!row || !row.state) {
-    const told = swept?.rows.find((/** @type {any} */ one) => Math.abs(one.boat_speed_kn - choice.speed) < 0.26)?.sentence;
-    find("sentence").textContent = told || say("no_state", { speed });
-    find("limit").textContent = "";
-    return;
-  }
-  find("sentence").textContent = say(`state_${row.state}`, { speed, height: metres(row.ride_height_m), bow: bow(row.trim_deg), wand: fixed(row.wand_deg, 0), foil: signed(row.foil_deg, 1) });
-  const key = row.nearest_limit;
-  const margin = key ? row.margins[key] : null;
-  find("limit").textContent = margin === null || margin === undefined ? "" : say("nearest", { words: say(`margin_${key}`, { value: fixed(margin, key.endsWith("_mm") ? 0 : 1) }) });
-  const off = swept?.take_off_speed_kn;
-  find("off").textContent = swept ? (off ? say("take_off", { speed: fixed(off, 1) }) : say("no_take_off")) : "";
-}
-
-/** @param {any} row */
-const spokenSpeed = (row) =>
-  say("speed_spoken", { speed: fixed(choice.speed, 1), state: row?.state ? say(`short_${row.state}`, { height: metres(row.ride_height_m), bow: bow(row.trim_deg) }) : say("short_none") });
 
 // Asking ---------------------------------------------------------------------------------------------------
 
+const speedWords = () => String(Math.round(choice.speed * 100) / 100);
+
 /** The adjuster moved: the drawing at this speed at once, everything else when the hand rests. */
 async function turned() {
-  const speed = String(Math.round(choice.speed * 100) / 100);
-  const [drawing, row] = await Promise.all([about("drawing", "/ask/drawing"), about("row", "/ask/sweep", { speed, take_off: "false" })]);
-  if (!drawing || !row) return;
+  const [drawing, row] = await Promise.all([about("drawing", "/ask/drawing"), about("row", "/ask/sweep", { speed: speedWords(), take_off: "false" })]);
+  if (!drawing || !row) return false;
   now = drawing;
   present = only(row);
   nextFrame(draw);
-  list.show(now.drawn.adjusters, effects);
   writeChoice(choice);
-  settle();
+  clearTimeout(resting);
+  resting = setTimeout(settle, RESTS);
+  return true;
 }
 
 let resting = 0;
-function settle() {
-  clearTimeout(resting);
-  resting = setTimeout(async () => {
-    const answer = await about("sweep", "/ask/sweep");
-    if (!answer) return;
-    swept = withSpeeds(answer);
-    present = null;
-    nextFrame(draw);
-    await freshEffects();
-  }, 120);
-}
-
-/** @param {any} answer */
-function withSpeeds(answer) {
-  const speeds = /** @type {number[]} */ ([]);
-  for (const row of answer.rows) if (!speeds.length || row.boat_speed_kn > speeds[speeds.length - 1] + 1e-6) speeds.push(row.boat_speed_kn);
-  return { ...answer, speeds };
+async function settle() {
+  const answer = await about("sweep", "/ask/sweep");
+  if (!answer) return;
+  swept = withSpeeds(answer);
+  present = null;
+  nextFrame(draw);
+  await freshEffects();
 }
 
 async function freshEffects() {
-  const answer = await about("effects", "/ask/effects", { speed: String(Math.round(choice.speed * 100) / 100) });
+  const answer = await about("effects", "/ask/effects", { speed: speedWords() });
   if (!answer) return;
   effects = new Map(answer.rows.map((/** @type {any} */ row) => [row.adjuster, row]));
-  list.show(now.drawn.adjusters, effects);
   nextFrame(draw);
 }
 
-/** Keeps how it flies now as the thin outline before. */
+// Moving ---------------------------------------------------------------------------------------------------
+
+/** Keeps how it is now, to be drawn thin and to go back to. */
 function remember() {
-  before = { ...shownState(), drawn: now.drawn };
-  settingsBefore = Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps]));
+  past.push({ now, state: shownState(), swept, settings: Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps])), sailor: choice.sailor, held });
+  if (past.length > 50) past.shift();
 }
 
 /** @param {string} name @param {number} steps @param {boolean} first */
-function setAdjuster(name, steps, first = true) {
+function setAdjuster(name, steps, first) {
   if (first) remember();
   choice.settings[name] = steps;
-  const one = now.drawn.adjusters.find((/** @type {any} */ each) => each.name === name);
-  if (one) one.steps = steps;
+  now = { ...now, drawn: { ...now.drawn, adjusters: now.drawn.adjusters.map((/** @type {any} */ one) => (one.name === name ? { ...one, steps } : one)) } };
   held = null;
   turned();
 }
 
+/** @param {{height?: number, wand?: number}} what @param {boolean} first */
+function hold(what, first) {
+  if (first) remember();
+  held = what;
+  nextFrame(draw);
+}
+
+/** One change back. */
 function putBack() {
-  held = null;
-  if (settingsBefore) choice.settings = { ...settingsBefore };
-  before = null;
+  const old = past.pop();
+  if (!old) return void ((held = null), nextFrame(draw));
+  const onlyHeld = old.held || held ? JSON.stringify(old.settings) === JSON.stringify(Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps]))) : false;
+  held = old.held;
+  if (onlyHeld && old.sailor === choice.sailor) return nextFrame(draw);
+  choice.settings = { ...old.settings };
+  choice.sailor = old.sailor;
+  find("sailor").value = old.sailor;
   turned();
+  return undefined;
 }
 
-const list = adjusterList(find("adjusters"), (name, steps) => setAdjuster(name, steps));
-const grips = handlesOn(layer, {
-  move(name, value, first) {
-    if (name === "hull") {
-      if (first) remember();
-      held = { height: value };
-      nextFrame(draw);
-    } else if (name === "wand") {
-      if (first) remember();
-      held = { wand: value };
-      nextFrame(draw);
-    } else setAdjuster(name, value, first);
-  },
-  end() {},
-  back(name) {
-    if (name === "hull" || name === "wand") {
-      held = null;
-      before = null;
-      nextFrame(draw);
-    } else putBack();
-  },
-});
+/** @param {string} name @param {number} value @param {boolean} first */
+function moved(name, value, first) {
+  if (name === "hull") hold({ height: value }, first);
+  else if (name === "wand") hold({ wand: value }, first);
+  else setAdjuster(name, value, first);
+}
+
+const list = adjusterList(find("adjusters"), (name, value) => moved(name, value, true));
+adjustersTell(list.fault);
+const moves = { move: moved, end: () => writeChoice(choice), back: putBack };
+const grips = handlesOn(find("handles"), moves), chainGrips = handlesOn(find("chain-handles"), moves);
 
 /** @param {number} speed */
 function setSpeed(speed) {
-  choice.speed = Math.min(Math.max(speed, 4), 24);
-  present = null;
+  choice.speed = Math.min(Math.max(speed, LEAST_SPEED), GREATEST_SPEED);
+  if (swept) present = null;
   held = null;
+  fieldFault("speed-number", "");
   nextFrame(draw);
-  writeChoice(choice);
   clearTimeout(calm);
-  calm = setTimeout(freshEffects, 150);
+  calm = setTimeout(() => (writeChoice(choice), swept ? freshEffects() : turned()), RESTS);
 }
 let calm = 0;
 
 find("speed").addEventListener("input", () => setSpeed(Number(find("speed").value)));
+for (const [id, by] of /** @type {[string, number][]} */ ([["speed-less", -0.5], ["speed-more", 0.5]])) find(id).addEventListener("click", () => setSpeed(Math.round((choice.speed + by) * 10) / 10));
 find("speed-number").addEventListener("change", () => {
   const speed = typed(find("speed-number").value);
-  const wrong = !Number.isFinite(speed) || speed < 4 || speed > 24;
-  find("speed-number").setAttribute("aria-invalid", String(wrong));
-  find("speed-fault").hidden = !wrong;
-  find("speed-fault").textContent = wrong ? say("speed_fault") : "";
-  if (!wrong) setSpeed(speed);
+  if (Number.isFinite(speed) && speed >= LEAST_SPEED && speed <= GREATEST_SPEED) setSpeed(speed);
+  else fieldFault("speed-number", say("speed_fault"));
 });
-find("sailor").addEventListener("change", () => {
+find("sailor").addEventListener("change", async () => {
+  remember();
+  const old = choice.sailor;
   choice.sailor = find("sailor").value.trim();
-  turned();
+  // What cannot be read stays in its field with the sentence under it; the boat keeps the sailor it had.
+  if (!(await turned())) (choice.sailor = old), past.pop();
 });
-find("loads").addEventListener("change", () => {
-  showLoads = find("loads").checked;
-  nextFrame(draw);
-});
+find("loads").addEventListener("change", () => ((showLoads = find("loads").checked), nextFrame(draw)));
 find("put-back").addEventListener("click", putBack);
-for (const id of ["chart-height", "chart-bow", "chart-wand", "chart-foil", "chart-drag"]) {
-  const view = find(id);
-  const follow = (/** @type {PointerEvent} */ event) => {
-    const { x0, per } = JSON.parse(view.dataset.from ?? '{"x0":4,"per":0.05}');
-    setSpeed(Math.round((x0 + per * (event.clientX - view.getBoundingClientRect().left)) * 10) / 10);
-  };
-  view.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => (view.setPointerCapture(event.pointerId), follow(event)));
-  view.addEventListener("pointermove", (/** @type {PointerEvent} */ event) => event.buttons && follow(event));
-}
-
-/** Another boat, or these settings kept, laid over it. */
-find("over").addEventListener("change", async () => {
-  const name = find("over").value;
-  if (!name) other = null;
-  else if (name === "=") other = { drawn: now.drawn, chain: now.chain, swept };
-  else {
-    const words = new URLSearchParams({ boat: name });
-    try {
-      const [drawing, sweep] = await Promise.all([ask("other-drawing", `/ask/drawing?${words}`), ask("other-sweep", `/ask/sweep?${words}`)]);
-      if (drawing && sweep) other = { drawn: drawing.drawn, chain: drawing.chain, swept: withSpeeds(sweep) };
-    } catch (fault) {
-      tell(fault);
-    }
-  }
-  find("over-note").hidden = !other;
-  await fillSame(name);
-  nextFrame(draw);
+document.addEventListener("keydown", (event) => {
+  if ((event.ctrlKey || event.metaKey) && event.key === "z" && !/** @type {Element} */ (event.target).closest("input, textarea")) (event.preventDefault(), putBack());
+});
+find("how").addEventListener("click", () => {
+  const shown = find("adjusters").classList.toggle("with-notes");
+  find("how").setAttribute("aria-expanded", String(shown));
 });
 
-/** @param {string} name */
-async function fillSame(name) {
-  const place = find("same");
-  place.hidden = !other;
-  if (!other) return;
-  const fill = (/** @type {any} */ select, /** @type {any[]} */ adjusters) => {
-    select.replaceChildren(...adjusters.filter((one) => !one.choice).map((one) => new Option(spoken(one.name), one.name)));
-  };
-  fill(find("same-a"), now.drawn.adjusters);
-  fill(find("same-b"), other.drawn.adjusters);
-  place.dataset.boat = name === "=" ? choice.boat : name;
-  await tellSame();
-}
-
-async function tellSame() {
-  const a = find("same-a").value, b = find("same-b").value;
-  if (!a || !b) return;
-  const words = new URLSearchParams({ boat_a: choice.boat, adjuster_a: a, boat_b: find("same").dataset.boat, adjuster_b: b, speed: String(choice.speed) });
-  if (choice.sailor) words.set("sailor_a", choice.sailor);
-  try {
-    const answer = await ask("same", `/ask/same-as?${words}`);
-    if (!answer) return;
-    find("same-words").textContent = answer.steps === null
-      ? say("same_none")
-      : say("same_words", { a: spoken(a), steps: signed(answer.steps, 1), b: spoken(b), left: leftOver(answer) });
-  } catch (fault) {
-    tell(fault);
-  }
-}
-find("same-a").addEventListener("change", tellSame);
-find("same-b").addEventListener("change", tellSame);
-
-/** @param {any} answer */
-function leftOver(answer) {
-  const left = answer.left_over ?? {};
-  return say("left_over", { height: signed(left.ride_height_change_mm ?? 0), bow: signed(left.trim_change_deg ?? 0, 1) });
-}
-
-find("save").addEventListener("submit", async (/** @type {Event} */ event) => {
-  event.preventDefault();
-  const settings = Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps]));
-  try {
-    const saved = await send("save", `/boats/${encodeURIComponent(choice.boat)}/settings`, { settings, made_from: madeFrom(), by: find("by").value });
-    if (!saved) return;
-    choice.version = saved.version_id;
-    choice.settings = {};
-    writeChoice(choice);
-    find("saved").textContent = say(saved.beside.length ? "saved_beside" : "saved", { others: saved.beside.map((/** @type {any} */ one) => one.made_by).join(", ") });
-    find("undo").hidden = false;
-    find("undo").dataset.entry = saved.trail_id;
-    fillBoats(await ask("boats", "/boats"));
-    tell(null);
-  } catch (fault) {
-    tell(fault);
-  }
+const over = layingOver(() => ({ ...now, swept }), (laid) => ((other = laid), nextFrame(draw)));
+const keeper = keeping({
+  what: "settings",
+  body: () => ({ settings: Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps])) }),
+  after: async () => void ((choice.settings = {}), await turned()),
 });
-find("undo").addEventListener("click", async () => {
-  try {
-    await send("undo", "/boats/undo", { trail_id: Number(find("undo").dataset.entry), by: find("by").value });
-    find("undo").hidden = true;
-    find("saved").textContent = say("undone");
-    openNewest();
-    await turned();
-    fillBoats(await ask("boats", "/boats"));
-  } catch (fault) {
-    tell(fault);
-  }
-});
-
-/** What was not measured, and what each guess costs. */
-async function tellAssumed() {
-  const answer = await about("assumed", "/ask/assumed");
-  if (!answer) return;
-  const told = answer.assumed.filter((/** @type {any} */ one) => one.ride_height_change_mm !== null && Math.abs(one.ride_height_change_mm) >= 1);
-  find("assumed").replaceChildren(
-    ...told.slice(0, 12).map((/** @type {any} */ one) => {
-      const item = document.createElement("li");
-      item.textContent = say("guess", { name: one.words ?? one.name, value: one.value, low: one.low, high: one.high, unit: one.unit, mm: fixed(Math.abs(one.ride_height_change_mm), 0) });
-      return item;
-    }),
-  );
-  find("assumed-none").hidden = told.length > 0;
-}
 
 async function begin() {
-  fillBoats(await ask("boats", "/boats"));
   find("sailor").value = choice.sailor;
-  const [drawing, sweep] = await Promise.all([about("drawing", "/ask/drawing"), about("row", "/ask/sweep", { speed: String(choice.speed), take_off: "false" })]);
-  if (!drawing || !sweep) return;
+  const answers = () => Promise.all([about("drawing", "/ask/drawing"), about("row", "/ask/sweep", { speed: speedWords(), take_off: "false" })]);
+  let [drawing, row] = await answers();
+  if (!drawing || !row) {
+    // An address with something wrong in it: the sentence stays, the boat is shown as it is kept.
+    find("address-fault").textContent = last.fault;
+    Object.assign(choice, { settings: {}, version: null, sailor: "" });
+    [drawing, row] = await answers();
+    find("address-fault").hidden = false;
+    if (!drawing || !row) return;
+  }
   now = drawing;
-  present = only(sweep);
-  if (!choice.sailor) find("sailor").placeholder = fixed(drawing.usual_sailor_kg, 0);
+  present = only(row);
+  find("sailor").placeholder = fixed(drawing.usual_sailor_kg, 0);
   draw();
-  list.show(now.drawn.adjusters, effects);
+  document.fonts?.ready.then(() => nextFrame(draw));
   document.body.dataset.ready = "yes";
+  const boats = await ask("boats", "/boats");
+  over.offer(boats);
+  await keeper.refreshed();
   const all = await about("sweep", "/ask/sweep");
   if (all) {
     swept = withSpeeds(all);
@@ -512,9 +319,9 @@ async function begin() {
     draw();
   }
   await freshEffects();
+  draw();
   await tellAssumed();
   document.body.dataset.full = "yes";
 }
 
-new ResizeObserver(() => nextFrame(draw)).observe(svg);
 begin().catch(tell);

@@ -1,4 +1,4 @@
-// What both pages share: the boat that is chosen, its drawing, one frame at a time, faults told in words.
+// What both pages share: the boat that is chosen, one frame at a time, faults told in words where they belong.
 
 import { ask, Refused } from "./answers.js";
 import { query, readChoice, writeChoice } from "./choice.js";
@@ -8,12 +8,49 @@ export const names = /** @type {string[]} */ (JSON.parse(document.getElementById
 export const choice = readChoice(names);
 export const find = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
 
-/** Tells a fault where everybody looks for it; nothing takes it away. @param {unknown} fault */
+/** What the server calls a field, and the field on the page. */
+const FIELDS = /** @type {Record<string, string>} */ ({ sailor: "sailor", speed: "speed-number", by: "by", wand: "wand-number", sheet: "sheet" });
+
+let tellAdjuster = (/** @type {string} */ _name, /** @type {string} */ _words) => false;
+/** Lets faults of adjusters be told in their own rows. @param {(name: string, words: string) => boolean} tell */
+export const adjustersTell = (tell) => void (tellAdjuster = tell);
+
+/** The last fault in full, for where it has to be told again. */
+export const last = { fault: "" };
+
+/** Tells a fault at the field that is wrong, else where everybody looks for it; nothing that was typed is
+ * taken away. Without a fault all places are cleared. @param {unknown} fault */
 export function tell(fault) {
   const place = find("fault");
-  place.hidden = !fault;
-  place.textContent = fault instanceof Refused ? fault.message : fault ? say("broken") : "";
-  if (fault && !(fault instanceof Refused)) throw fault;
+  place.hidden = true;
+  place.textContent = "";
+  for (const id of Object.values(FIELDS)) fieldFault(id, "");
+  if (!fault) return;
+  if (fault instanceof Refused) {
+    const { where, came, allowed, mend } = fault.fault;
+    last.fault = fault.message;
+    const words = say("field_fault", { came, allowed, mend });
+    const [first, second] = where.split(/[ .:]/);
+    if ((first === "set" || first === "settings") && second && tellAdjuster(second, words)) return;
+    if (FIELDS[first] && fieldFault(FIELDS[first], words)) return;
+    place.hidden = false;
+    place.textContent = fault.message;
+    return;
+  }
+  place.hidden = false;
+  place.textContent = say("broken");
+  throw fault;
+}
+
+/** A sentence under a field; whether there is such a place. @param {string} id @param {string} words */
+export function fieldFault(id, words) {
+  const field = find(id), place = find(`${id}-fault`);
+  if (!field || !place) return false;
+  place.hidden = !words;
+  place.textContent = words;
+  if (words) field.setAttribute("aria-invalid", "true");
+  else field.removeAttribute("aria-invalid");
+  return true;
 }
 
 let opened = /** @type {number | null} */ (null);
@@ -29,7 +66,7 @@ export async function about(kind, path, more = {}) {
   for (const [name, value] of Object.entries(more)) words.set(name, value);
   try {
     const answer = await ask(kind, `${path}?${words}`);
-    if (answer) tell(null);
+    if (answer && kind !== "effects" && kind !== "assumed") tell(null);
     if (answer && "version_id" in answer) opened = answer.version_id;
     return answer;
   } catch (fault) {
@@ -49,22 +86,34 @@ export function nextFrame(draw) {
   });
 }
 
-/** The size of a drawing in pixels of the page, so that its words are as large as all others.
- * @param {SVGSVGElement} svg @param {number} high */
-export function sized(svg, high) {
-  const wide = svg.clientWidth || svg.parentElement?.clientWidth || 320;
-  svg.setAttribute("viewBox", `0 0 ${wide} ${high}`);
+/** Gives a drawing the size it is shown at, so that its words are as large as all others.
+ * @param {SVGSVGElement} svg @param {number} wide @param {number} high */
+export function sized(svg, wide, high) {
+  const size = `0 0 ${wide} ${high}`;
+  if (svg.getAttribute("viewBox") === size) return;
+  svg.setAttribute("viewBox", size);
   svg.style.height = `${high}px`;
-  return wide;
 }
 
-/** The usual mass of the crew where none was typed. @param {any} boats the answer of /boats */
+/** How wide the places of the drawings are, measured only when they change.
+ * @param {string[]} ids @param {() => void} changed @returns {Record<string, number>} */
+export function widths(ids, changed) {
+  const found = /** @type {Record<string, number>} */ ({});
+  const look = () => ids.forEach((id) => (found[id] = Math.floor(find(id).clientWidth) || 320));
+  look();
+  const watch = new ResizeObserver(() => (look(), changed()));
+  for (const id of ids) watch.observe(find(id));
+  window.addEventListener("resize", () => (look(), changed()));
+  return found;
+}
+
+/** Whether drawings stand side by side: the same limit as in the style. */
+export const wideScreen = () => window.matchMedia("(min-width: 1100px)").matches;
+
+/** The boats and the versions of this one. @param {any} boats the answer of /boats */
 export function fillBoats(boats) {
   const select = find("boat");
   select.value = choice.boat;
-  select.addEventListener("change", () => {
-    location.search = new URLSearchParams({ boat: select.value, speed: String(choice.speed) }).toString();
-  });
   const here = boats.boats.find((/** @type {any} */ one) => one.name === choice.boat);
   const side = find("versions");
   side.replaceChildren();
@@ -76,23 +125,31 @@ export function fillBoats(boats) {
   }
   if (here?.example) {
     const item = document.createElement("option");
-    item.value = "";
+    item.value = "0";
     item.textContent = say("example");
-    if (!here.versions.length) side.append(item);
+    side.append(item);
   }
-  const newest = here?.versions.at(-1)?.version_id ?? "";
+  const newest = here?.versions.at(-1)?.version_id ?? 0;
   side.value = String(choice.version ?? newest);
-  side.addEventListener("change", () => {
-    choice.version = Number(side.value) || null;
-    choice.settings = {};
-    writeChoice(choice);
-    location.reload();
-  });
-  find("beside").hidden = (here?.versions.length ?? 0) < 2;
+  return here;
+}
+
+find("boat").addEventListener("change", () => {
+  location.search = new URLSearchParams({ boat: find("boat").value, speed: String(choice.speed) }).toString();
+});
+find("versions").addEventListener("change", () => openVersion(Number(find("versions").value)));
+
+/** Opens a version of this boat as it was kept. @param {number} version */
+export function openVersion(version) {
+  choice.version = version;
+  choice.settings = {};
+  writeChoice(choice, true);
+  location.reload();
 }
 
 export const local = (/** @type {string} */ at) => new Date(at).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" });
 
-for (const [name, key] of [["server", "server"], ["silent", "silent"], ["running", "running"], ["again", "again"]]) {
-  document.body.dataset[name] = texts[key] ?? "";
-}
+for (const key of ["server", "silent", "running", "again"]) document.body.dataset[key] = texts[key] ?? "";
+
+// An address that says another choice is another choice: back and forward load it.
+window.addEventListener("popstate", () => location.reload());

@@ -1,70 +1,51 @@
-// A bench sheet typed on the page: lines of readings as CSV, as the bosun's sheet on paper has them.
+// A bench sheet typed on the page: the lines of the boat's own sheet in the order that saves time, as CSV.
 
-import { say, typed } from "./words.js";
+import { known, say, typed } from "./words.js";
 
-const WHATS = ["batten", "batten-zero", "edge"];
+/** @typedef {{what: string, at: string, way: string, wand: string, travel: string, settings: string, load: string, note: string, reading: string}} Reading */
 
-/** @param {HTMLElement} body @param {() => void} changed */
-export function sheetOf(body, changed) {
-  /** @param {{what?: string, wand?: string, travel?: string, reading?: string}} [start] */
-  function add(start = {}) {
-    const row = document.createElement("tr");
-    const number = body.children.length + 1;
-    const what = select(WHATS.map((one) => [one, say(`what_${one}`)]), start.what ?? "batten", say("reading_what"));
-    const wand = input(start.wand ?? "", say("reading_wand"));
-    const travel = select([["back", say("travel_back")], ["forward", say("travel_forward")]], start.travel ?? "back", say("reading_travel"));
-    const reading = input(start.reading ?? "", say("reading_value"));
-    const drop = document.createElement("button");
-    drop.type = "button";
-    drop.textContent = "×";
-    drop.setAttribute("aria-label", say("remove", { line: number }));
-    drop.addEventListener("click", () => (row.remove(), changed()));
-    for (const field of [what, wand, travel, reading]) {
-      field.addEventListener("input", changed);
-      const cell = document.createElement("td");
-      cell.append(field);
-      row.append(cell);
-    }
-    const cell = document.createElement("td");
-    cell.append(drop);
-    row.append(cell);
-    body.append(row);
-    return { wand, reading };
+/** In which part of the measurement a line belongs. @param {any[]} lines @returns {string[]} */
+export function groupsOf(lines) {
+  const plain = lines.map((one) => {
+    if (one.what === "batten-zero") return null;
+    if (one.what === "level") return one.at === "reference" ? undefined : "level";
+    return one.what.endsWith("-stop") ? "stops" : one.what;
+  });
+  const found = /** @type {string[]} */ ([]);
+  for (let i = 0; i < plain.length; i += 1) {
+    const next = plain.slice(i).find((one) => typeof one === "string");
+    if (typeof plain[i] === "string") found.push(/** @type {string} */ (plain[i]));
+    else if (plain[i] === null) found.push(found[i - 1] ?? next ?? "batten");
+    else found.push(found[i - 1] === "level" ? "level" : next ?? "level");
   }
-  return {
-    add,
-    /** The sheet as CSV for a boat; nothing where no reading was typed. @param {string} boat */
-    csv(boat) {
-      const lines = ["format,foilwright/bench", "version,1", `boat,"${boat.replaceAll('"', '""')}"`, "", "what,at,way,wand_deg,travel,settings,load_n,reading,note"];
-      let some = false;
-      for (const row of body.children) {
-        const [what, wand, travel, reading] = [...row.querySelectorAll("select, input")].map((one) => /** @type {HTMLInputElement} */ (one).value.trim());
-        if (!reading) continue;
-        some = true;
-        const number = (/** @type {string} */ words) => (Number.isFinite(typed(words)) && words !== "" ? String(typed(words)) : `"${words.replaceAll('"', '""')}"`);
-        const swung = what !== "batten-zero";
-        lines.push([what, "", "", swung ? number(wand) : "", swung ? travel : "", "", "", number(reading), ""].join(","));
-      }
-      return some ? lines.join("\n") + "\n" : "";
-    },
-  };
+  return found;
 }
 
-/** @param {string[][]} pairs @param {string} value @param {string} label */
-function select(pairs, value, label) {
-  const one = document.createElement("select");
-  one.append(...pairs.map(([key, words]) => new Option(words, key)));
-  one.value = value;
-  one.setAttribute("aria-label", label);
-  return one;
+/** What a line is about, in words. @param {Reading} line */
+export function lineWords(line) {
+  const parts = [say(`what_${line.what}`)];
+  if (line.at) parts.push(known(`at_${line.at}`) ? say(`at_${line.at}`) : line.at.replaceAll("-", " "));
+  if (line.way) parts.push(say(`way_${line.way}`));
+  if (line.load) parts.push(say("with_load", { load: line.load }));
+  if (line.settings) parts.push(say("with_settings", { settings: line.settings.replaceAll("-", " ").replace("= ", "=\u2212").replaceAll("=", " ") }));
+  return parts.join(", ");
 }
 
-/** @param {string} value @param {string} label */
-function input(value, label) {
-  const one = document.createElement("input");
-  one.inputMode = "decimal";
-  one.value = value;
-  one.autocomplete = "off";
-  one.setAttribute("aria-label", label);
-  return one;
+const quoted = (/** @type {string} */ words) => (/[",\n\r]/.test(words) ? `"${words.replaceAll('"', '""').replaceAll(/[\n\r]+/g, " ")}"` : words);
+const number = (/** @type {string} */ words) => (Number.isFinite(typed(words)) ? String(typed(words)) : quoted(words));
+
+/** The sheet as CSV, and which line of it each reading is.
+ * @param {string} boat @param {[string, string][]} head @param {{row: any, line: Reading}[]} readings @param {Map<string, any>} kinds */
+export function csvOf(boat, head, readings, kinds) {
+  const lines = ["format,foilwright/bench", "version,1", `boat,${quoted(boat)}`];
+  for (const [name, words] of head) if (words.trim()) lines.push(`${name},${number(words.trim())}`);
+  lines.push("", "what,at,way,wand_deg,travel,settings,load_n,reading,note");
+  const rows = /** @type {Map<number, any>} */ (new Map());
+  for (const { row, line } of readings) {
+    if (!line.reading.trim()) continue;
+    const swung = kinds.get(line.what)?.wand || line.wand;
+    lines.push([line.what, line.at, line.way, swung ? number(line.wand) : "", swung ? line.travel : "", quoted(line.settings), line.load ? number(line.load) : "", number(line.reading.trim()), quoted(line.note)].join(","));
+    rows.set(lines.length, row);
+  }
+  return { text: rows.size ? `${lines.join("\n")}\n` : "", rows };
 }
