@@ -252,9 +252,11 @@ def run_scripts(folder: str, named: list[str]) -> int:
     if not chosen:
         raise CannotGoOn(f"{folder} has {', '.join(scripts)}; name some of these, or none to run all.")
     failed = 0
+    # Some of them call a referee that lives in tests/.
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     for name in chosen:
         print(f"-- {name}", flush=True)
-        failed += run([python_of(VENV), str(scripts[name])]) != 0
+        failed += run([python_of(VENV), str(scripts[name])], environment) != 0
     return 1 if failed else 0
 
 

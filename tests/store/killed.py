@@ -25,8 +25,12 @@ def saves_for_ever(folder: Path, out: int) -> None:
         os.write(out, f"{parent}\n".encode())
 
 
-def one_kill(folder: Path, seconds: float) -> set[int]:
-    """Starts a child, kills it after a while, and hands back what it had confirmed."""
+def one_kill(folder: Path, seconds: float, saving: bool) -> set[int]:
+    """Starts a child, kills it after a while, and hands back what it had confirmed.
+
+    The while begins with the first save that came back, or (not `saving`) with the child itself, so that
+    some are killed while the store is being opened. Otherwise a busy machine would hardly see a save.
+    """
     reader, writer = os.pipe()
     child = os.fork()
     if child == 0:
@@ -36,7 +40,7 @@ def one_kill(folder: Path, seconds: float) -> set[int]:
         finally:
             os._exit(1)
     os.close(writer)
-    said = b""
+    said = os.read(reader, 65536) if saving else b""
     end = time.monotonic() + seconds
     while (left := end - time.monotonic()) > 0.0:
         if select.select([reader], [], [], left)[0]:
@@ -54,8 +58,8 @@ def kill_and_look(folder: Path, kills: int, seed: int) -> int:
     """How many saves were confirmed; raises where the store is not clean or one of them is gone."""
     chance = random.Random(seed)
     confirmed: set[int] = set()
-    for _ in range(kills):
-        confirmed |= one_kill(folder, chance.uniform(0.02, 0.25))
+    for kill in range(kills):
+        confirmed |= one_kill(folder, chance.uniform(0.0, 0.2), kill % 4 != 3)
         store = open_store(folder)
         with store.reading() as connection:
             assert connection.execute(text("PRAGMA integrity_check")).scalar_one() == "ok"
