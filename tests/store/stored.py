@@ -24,7 +24,7 @@ DATA = Path(__file__).parent / "data"
 
 
 def fill(store: Store) -> None:
-    """Something in every table: two side by side, one taken back, a sheet, a card, people, one of them erased."""
+    """Something in every table: two side by side, one taken back, a sheet, a card, people, one erased."""
     boat = example("pipkin").read_text(encoding="utf-8")
     first = save_boat(store, boat_from_text(boat, "pipkin.toml"), boat, "shed").version
     for by in ("her", "him"):
@@ -51,9 +51,9 @@ def main() -> int:
         if file.exists():
             print(f"{file.name} is there, and stays as it is.", file=sys.stderr)
             return 1
-        connection = sqlite3.connect(Path(folder) / FILE)
-        file.write_text("\n".join(connection.iterdump()) + "\n", encoding="utf-8", newline="\n")
-        connection.close()
+        plain = sqlite3.connect(Path(folder) / FILE)
+        file.write_text("\n".join(plain.iterdump()) + "\n", encoding="utf-8", newline="\n")
+        plain.close()
     print(file.name)
     return 0
 
