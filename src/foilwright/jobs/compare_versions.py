@@ -88,6 +88,17 @@ def difference(path: tuple[str, ...], first: Value, second: Value) -> Difference
     }
 
 
+def words_of(name: str) -> str:
+    """A number of the boat file in words: its part, then what the field means."""
+    path = tuple(name.split("."))
+    _, field = field_at(BoatFile, as_loc(path))
+    if field is None or not field.description:
+        return name.replace("_", " ").replace("-", " ").replace(".", " ")
+    part = ", ".join(step.replace("_", " ").replace("-", " ") for step in path[:-1] if not step.isdigit())
+    meaning = field.description.split(";")[0].split(" (")[0]
+    return f"{part}: {meaning}" if part else meaning
+
+
 def as_loc(path: tuple[str, ...]) -> tuple[int | str, ...]:
     """A place as a check of the document would name it: steps that are no field are entries of a list."""
     found: list[int | str] = []

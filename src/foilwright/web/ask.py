@@ -7,6 +7,7 @@ from pydantic import Field
 
 from foilwright.documents.sailor import sailor_from
 from foilwright.jobs import explore, turn_adjusters
+from foilwright.jobs.compare_versions import words_of
 from foilwright.jobs.keep_boats import text_of
 from foilwright.jobs.measure_bench import fit_text
 from foilwright.mistakes import Mistake
@@ -125,4 +126,5 @@ def bench_fit(
         raise Mistake("sheet", "nothing yet", "at least one reading", "Type the first reading.")
     text, _ = text_of(request.app.state.store, boat, version)
     answer, _ = fit_text(explore.boat_of_text(text, boat), sheet, "sheet.csv")
-    return dict(answer)
+    names = {one["name"] for one in answer["fitted"]} | set(answer["not_learned"])
+    return {**answer, "words": {name: words_of(name) for name in sorted(names)}}

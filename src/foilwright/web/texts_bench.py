@@ -117,6 +117,7 @@ BENCH: dict[str, str] = {
     "fit_title": "What the readings say",
     "fit_head": "number|before|after|±",
     "fit_none": "No reading yet.",
+    "fit_works": "Fitting ...",
     "fit_waits": "Not fitted yet.",
     "fit_some": "{readings} readings.",
     "fit_rms": "{readings} readings miss the fitted chain by {rms}° on average. Lost motion {slop}°.",

@@ -61,7 +61,7 @@ function drawChain(state, on) {
   sized(chainSvg, place, made.plan.high);
   chainSvg.innerHTML = made.svg;
   find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / on.scale, 0) }) : say("chain_hidden");
-  chainGrips.show(onTheChain(now, state, made.grips, new Map()));
+  chainGrips.show(onTheChain(now, state, made, place, new Map()));
 }
 
 /** @param {any} state */

@@ -153,6 +153,7 @@ export function benchSheet() {
     const words = text();
     clear();
     if (!words) return said(say("fit_none"));
+    said(say("fit_works"));
     try {
       const answer = await send("fit", "/ask/bench-fit", { boat: choice.boat, sheet: words, version: madeFrom() });
       if (answer) show(answer);
@@ -181,9 +182,10 @@ export function benchSheet() {
 
   /** @param {any} answer */
   function show(answer) {
+    const named = (/** @type {string} */ name) => answer.words[name] ?? name;
     said(answer.rms_deg === null ? say("fit_some", { readings: answer.readings }) : say("fit_rms", { rms: fixed(answer.rms_deg, 2), slop: fixed(answer.slop_deg, 2), readings: answer.readings }));
     find("fitted").hidden = false;
-    find("fitted").tBodies[0].replaceChildren(...answer.fitted.map((/** @type {any} */ one) => fittedRow(one)));
+    find("fitted").tBodies[0].replaceChildren(...answer.fitted.filter((/** @type {any} */ one) => !answer.not_learned.includes(one.name)).map((/** @type {any} */ one) => fittedRow(one, named(one.name))));
     find("outliers").replaceChildren(
       ...answer.outliers.map((/** @type {any} */ one) => {
         const row = lineOf.get(one.line);
@@ -192,9 +194,9 @@ export function benchSheet() {
         return Object.assign(document.createElement("li"), { textContent: words });
       }),
     );
-    const more = [...answer.warnings];
-    if (answer.not_learned.length) more.push(say("not_learned", { names: answer.not_learned.join(", ") }));
-    for (const pair of answer.together.slice(0, 3)) more.push(say("together", { names: pair.names.join(say("and")) }));
+    const more = answer.warnings.map((/** @type {string} */ words) => words.replace(/^([\w.-]+):/, (_, name) => `${named(name)}:`));
+    if (answer.not_learned.length) more.push(say("not_learned", { names: answer.not_learned.map(named).join("; ") }));
+    for (const pair of answer.together.slice(0, 3)) more.push(say("together", { names: pair.names.map(named).join(say("and")) }));
     if (!answer.settled) more.push(say("not_settled"));
     find("fit-more").replaceChildren(...more.map((words) => Object.assign(document.createElement("li"), { textContent: words })));
   }
@@ -283,11 +285,11 @@ export function benchSheet() {
   };
 }
 
-/** @param {any} one */
-function fittedRow(one) {
+/** @param {any} one @param {string} name */
+function fittedRow(one, name) {
   const row = document.createElement("tr");
   const places = Math.abs(one.before) < 0.1 ? 4 : Math.abs(one.before) < 10 ? 3 : 1;
-  const cells = [one.name.replaceAll("-", " "), `${fixed(one.before, places)} ${one.unit}`, `${fixed(one.after, places)} ${one.unit}`, fixed(one.standard_error, places)];
+  const cells = [name, `${fixed(one.before, places)} ${one.unit}`, `${fixed(one.after, places)} ${one.unit}`, fixed(one.standard_error, places)];
   row.append(...cells.map((words, i) => Object.assign(document.createElement(i ? "td" : "th"), { textContent: words })));
   return row;
 }

@@ -8,7 +8,6 @@ import { box, circle, line, shape, text } from "./marks.js";
 /** @typedef {[number, number]} Point */
 
 const GRIP = 48, EDGE = 26; // room beyond a tip, with a handle there and without [px]
-const NAME = 26; // room for a name under a part [px]
 
 /** Every joint at a wand angle: pivot and the tips of its arms.
  * @param {any} chain @param {number} wandDegrees */
@@ -42,17 +41,21 @@ export function reading(chain, wandDegrees) {
 /** The windows: as many side by side as make the parts largest. Without a height they take what they need.
  * @param {any} chain @param {any} drawn @param {number} wide @param {number | null} most */
 export function layout(chain, drawn, wide, most) {
-  if (chain.hidden) return { columns: 1, high: Math.min(most ?? 150, 150), each: wide, tall: 150, scale: 0 };
+  if (chain.hidden) return { columns: 1, high: Math.min(most ?? 150, 150), each: wide, tall: 150, scale: 0, name: 26 };
   const count = chain.cranks.length, sizes = extents(chain, drawn);
   const fewest = most === null ? Math.min(count, Math.max(1, Math.floor(wide / 165))) : 1;
-  let best = { columns: 1, high: 0, each: wide, tall: 0, scale: 0 };
+  let best = { columns: 1, high: most ?? 200, each: wide, tall: most ?? 200, scale: 0, name: 26 };
   for (let columns = fewest; columns <= (most === null ? fewest : count); columns += 1) {
-    const rows = Math.ceil(count / columns), tall = most === null ? 196 : Math.floor(most / rows), each = wide / columns;
-    const scale = Math.min(...sizes.map((/** @type {any} */ one) => Math.min((each - one.room[0]) / one.wide, (tall - NAME - one.room[1]) / one.high)));
-    if (scale > best.scale) best = { columns, high: most ?? rows * tall, each, tall, scale };
+    const rows = Math.ceil(count / columns), each = wide / columns, tall = most === null ? 170 + nameRoom(chain, each) : Math.floor(most / rows);
+    const name = nameRoom(chain, each);
+    const scale = Math.min(...sizes.map((/** @type {any} */ one) => Math.min((each - one.room[0]) / one.wide, (tall - name - one.room[1]) / one.high)));
+    if (scale > best.scale) best = { columns, high: most ?? rows * tall, each, tall, scale, name };
   }
   return best;
 }
+
+/** Room for the longest name under a part [px]. @param {any} chain @param {number} each */
+const nameRoom = (chain, each) => 8 + 18 * Math.max(...chain.cranks.map((/** @type {any} */ one) => wrapped(one.name.replaceAll("-", " "), each - 8).length));
 
 /** What every part takes over the wand's whole swing, about its pivot, and the room that its handles want.
  * @param {any} chain @param {any} drawn */
@@ -98,7 +101,7 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
     const left = column * plan.each + (plan.columns - inRow) * plan.each, top = row * plan.tall;
     const [aside, above] = i === 0 ? [-0.25 * plan.each / scale, -0.2 * plan.tall / scale] : sizes[i].middle;
     const centre = left + plan.each / 2;
-    const middle = /** @type {Point} */ ([centre - aside * scale, top + (plan.tall - NAME) / 2 + above * scale]);
+    const middle = /** @type {Point} */ ([centre - aside * scale, top + (plan.tall - plan.name) / 2 + above * scale]);
     const at = (/** @type {Point} */ p) => /** @type {Point} */ ([
       middle[0] + (p[0] - present[i].pivot[0]) * scale, middle[1] - (p[1] - present[i].pivot[1]) * scale,
     ]);
@@ -125,7 +128,7 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
       const end = inside(middle, down, edge);
       marks.push(line([middle, end], "wand"));
       const long = Math.max(Math.hypot(end[0] - middle[0], end[1] - middle[1]) - 22, 30);
-      grips.set("wand", [middle[0] - Math.sin(a) * long, middle[1] + Math.cos(a) * long]);
+      grips.set("swing", [middle[0] - Math.sin(a) * long, middle[1] + Math.cos(a) * long]);
       grips.set("wand pivot", middle);
     }
     if (i === last) marks.push(foilStub(drawn, reading(chain, wandDegrees).foil ?? 0, middle, scale, edge));

@@ -115,7 +115,7 @@ export function chartOn(view, choose) {
     named.sort((a, b) => a.from - b.from);
     let edge = top - 8;
     for (const one of named) (one.y = Math.max(one.from, edge + 19)), (edge = one.y);
-    edge = foot + 6;
+    edge = foot - 5;
     for (const one of [...named].reverse()) (one.y = Math.min(one.y, edge)), (edge = one.y - 19);
     return named.map((one) => line([[one.x, one.from], [end + 5, one.y]], "leader") + text([end + 8, one.y + 5], one.name, "curve-name")).join("");
   }

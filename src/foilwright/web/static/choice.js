@@ -32,6 +32,9 @@ export function query(choice) {
   return words;
 }
 
+const SELDOM = 400; // browsers refuse addresses that change too often [ms]
+let written = 0, later = 0;
+
 /** Puts the choice into the address, for sharing and for reloading. Turning a part replaces the address,
  * so that "back" leads to the page before; `step` makes a step of its own.
  * @param {Choice} choice @param {boolean} [step] */
@@ -39,10 +42,15 @@ export function writeChoice(choice, step = false) {
   const words = query(choice);
   words.set("speed", String(Math.round(choice.speed * 10) / 10));
   if (choice.wand !== null) words.set("wand", String(Math.round(choice.wand * 10) / 10));
-  const address = `${location.pathname}?${words}`;
-  if (step) history.pushState(null, "", address);
-  else history.replaceState(null, "", address);
   for (const link of document.querySelectorAll("nav a")) {
     /** @type {HTMLAnchorElement} */ (link).href = `${new URL(/** @type {HTMLAnchorElement} */ (link).href).pathname}?${words}`;
   }
+  clearTimeout(later);
+  const wait = written + SELDOM - performance.now();
+  if (!step && wait > 0) return void (later = setTimeout(() => writeChoice(choice), wait));
+  written = performance.now();
+  const address = `${location.pathname}?${words}`;
+  if (step) history.pushState(null, "", address);
+  else history.replaceState(null, "", address);
+  return undefined;
 }

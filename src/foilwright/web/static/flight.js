@@ -144,7 +144,7 @@ function drawChain(state, on) {
   sized(chainSvg, place, made.plan.high);
   chainSvg.innerHTML = made.svg;
   find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / on.scale, 0) }) : say("chain_hidden");
-  chainGrips.show(onTheChain(now, state, made.grips, effects));
+  chainGrips.show(onTheChain(now, state, made, place, effects));
 }
 
 /** The list beside the drawing: the adjusters, then what a hand may hold. @param {any} state */
@@ -255,8 +255,9 @@ function setSpeed(speed) {
   held = null;
   fieldFault("speed-number", "");
   nextFrame(draw);
+  writeChoice(choice);
   clearTimeout(calm);
-  calm = setTimeout(() => (writeChoice(choice), swept ? freshEffects() : turned()), RESTS);
+  calm = setTimeout(() => (swept ? freshEffects() : turned()), RESTS);
 }
 let calm = 0;
 

@@ -56,7 +56,7 @@ export function flightCharts(choose, wide) {
     charts.bow.cursor(speed, value(row?.trim_deg, bow));
     charts.wand.cursor(speed, value(row?.wand_deg, (v) => `${fixed(v, 0)}°`));
     charts.foil.cursor(speed, value(row?.foil_deg, (v) => `${signed(v, 1)}°`));
-    charts.lift.cursor(speed, value(row?.main_lift_n, (v) => `${fixed((100 * v) / (row.main_lift_n + row.rudder_lift_n + row.buoyancy_n || 1), 0)} %`));
+    charts.lift.cursor(speed, value(row?.main_lift_n, (v) => say("main_share", { percent: fixed((100 * v) / (row.main_lift_n + row.rudder_lift_n + row.buoyancy_n || 1), 0) })));
     charts.drag.cursor(speed, value(row?.drag_n, newtons));
   }
 

@@ -60,7 +60,7 @@ export function layingOver(present, laid) {
         ? say("same_none", { speed: signed(choice.speed, 1).replace("+", "") })
         : [
           say("same_words", { a: spoken(a), steps: signed(answer.steps, 1), b: spoken(b), boat: other.name, speed: String(choice.speed) }),
-          say("left_over", { height: signed(left.ride_height_change_mm ?? 0), bow: signed(left.trim_change_deg ?? 0, 1) }),
+          Math.abs(left.ride_height_change_mm ?? 0) < 1 && Math.abs(left.trim_change_deg ?? 0) < 0.05 ? say("left_nothing") : say("left_over", { height: signed(left.ride_height_change_mm ?? 0), bow: signed(left.trim_change_deg ?? 0, 1) }),
           answer.within_range === false ? say("same_beyond") : "",
         ].join(" ");
     } catch (fault) {

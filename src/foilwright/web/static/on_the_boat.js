@@ -10,7 +10,7 @@ import { fixed, metres, say, signed, spoken, steps } from "./words.js";
 /** @typedef {[number, number]} Point */
 
 const STEP_PIXELS = 18; // of a drag for one step
-const FLYING = 0.4; // ride height at which places are sought [m]
+const FLYING = 0.4, HIGHEST = 0.7, LOWEST = -0.22; // ride heights: where places are sought, and between which [m]
 const ROOM = 78; // what an effect's figures take beside a handle [px]
 const HULL_LEAST = -0.2, HULL_GREATEST = 0.7;
 
@@ -47,7 +47,9 @@ function offsetsFor(now, on, adjusters, ashore, figures) {
   if (key === kept.key) return kept.offsets;
   const state = { height: ashore ? 0 : FLYING, trim: 0, wand: 45, joints: now.jointsAt(45) };
   const at = (/** @type {Point} */ p) => on.place(state, p);
-  const grip = (/** @type {Point} */ p) => ({ left: p[0] - HALF, right: p[0] + HALF, top: p[1] - HALF, bottom: p[1] + HALF });
+  // High up, all handles but these are pressed down against the boat by so much.
+  const pressed = ashore ? 0 : (HIGHEST - FLYING) * on.scale;
+  const grip = (/** @type {Point} */ p) => ({ left: p[0] - HALF, right: p[0] + HALF, top: p[1] - HALF - pressed, bottom: p[1] + HALF });
   const between = (/** @type {Point} */ a, /** @type {Point} */ b, spare = 4) => {
     const [x0, y0] = at(a), [x1, y1] = at(b);
     return { left: Math.min(x0, x1) - spare, right: Math.max(x0, x1) + spare, top: Math.min(y0, y1) - spare, bottom: Math.max(y0, y1) + spare };
@@ -59,7 +61,7 @@ function offsetsFor(now, on, adjusters, ashore, figures) {
   }
   if (!ashore) {
     free.push(grip(at(hullPlace(drawn))), measureBox(drawn, state, on));
-    soft.push(between([drawn.crew[0] - 0.35, drawn.crew[1] + 0.55], [drawn.crew[0] + 0.5, drawn.crew[1] - 0.35]));
+    soft.push(between([drawn.crew[0] - 0.25, drawn.crew[1] + 0.55], [drawn.crew[0] + 0.12, drawn.crew[1] - 0.2], 0));
   }
   const deck = Math.max(...drawn.hull_deck.map((/** @type {Point} */ p) => p[1]));
   const bow = drawn.hull_deck[drawn.hull_deck.length - 1][0];
@@ -67,7 +69,7 @@ function offsetsFor(now, on, adjusters, ashore, figures) {
   for (const strut of [drawn.main, drawn.rudder]) soft.push(between([strut.foot[0] - 0.1, strut.top[1]], [strut.foot[0] + 0.06, strut.foot[1]]));
   const bounds = ashore
     ? { left: 2, right: on.wide - 2, top: 1, bottom: on.high - 1 }
-    : { left: 2, right: on.wide - 2, top: on.above, bottom: on.high - on.below };
+    : { left: 2, right: on.wide - 2, top: on.above, bottom: on.high - on.below - (FLYING - LOWEST) * on.scale };
   const order = [...adjusters].sort((a, b) => partOf(b, drawn, state, on)[0] - partOf(a, drawn, state, on)[0]);
   const wanted = order.map((one) => {
     const [x, y] = partOf(one, drawn, state, on);
@@ -87,10 +89,10 @@ export function onTheBoat(now, state, on, how) {
   const figures = !how.ashore && on.wide >= 560;
   const offsets = offsetsFor(now, on, how.adjusters, how.ashore, figures);
   const at = on.place(state, [drawn.main_x_m, 0]);
-  // All of them together stay between the rows of words, however high or low the boat is.
+  // All of them together stay under the rows of words, however high the boat is.
   const ys = [...offsets.values()].map((one) => at[1] + one.y);
-  const up = Math.min(...ys) - HALF - on.above, down = on.high - on.below - HALF - Math.max(...ys);
-  const origin = [at[0], at[1] + (how.ashore ? 0 : up < 0 ? -up : Math.min(down, 0))];
+  const over = on.above - (Math.min(...ys) - HALF);
+  const origin = [at[0], at[1] + (how.ashore ? 0 : Math.max(over, 0))];
   const handles = [], marks = [];
   for (const one of how.adjusters) {
     const part = partOf(one, drawn, state, on), offset = offsets.get(one.name) ?? { x: 0, y: 0 };
@@ -154,14 +156,34 @@ function wandHandle(now, state, at, pivot) {
 }
 
 /** The handles on the enlarged chain: the wand's lever, and every lever, hole and barrel that an adjuster moves.
- * @param {any} now @param {any} state @param {Map<string, Point>} grips @param {Map<string, any>} effects */
-export function onTheChain(now, state, grips, effects) {
+ * @param {any} now @param {any} state @param {any} made the drawing of the chain @param {number} wide @param {Map<string, any>} effects */
+export function onTheChain(now, state, made, wide, effects) {
+  const { grips } = made, { high } = made.plan;
   const handles = [];
-  const swing = grips.get("wand"), pivot = grips.get("wand pivot");
+  const swing = grips.get("swing"), pivot = grips.get("wand pivot");
   if (swing && pivot) handles.push(wandHandle(now, { ...state, trim: 0 }, swing, pivot));
   for (const one of now.drawn.adjusters) {
     const at = grips.get(one.acts_on);
     if (at) handles.push(adjusterHandle(one, now.drawn, at[0], at[1], effects.get(one.name)));
+  }
+  return apart(handles, wide, high);
+}
+
+/** Moves handles of one window off each other. @param {any[]} handles @param {number} wide @param {number} high */
+function apart(handles, wide, high) {
+  const near = 2 * HALF + 1;
+  for (let round = 0; round < 12; round += 1) {
+    for (let i = 1; i < handles.length; i += 1) {
+      for (let k = 0; k < i; k += 1) {
+        const a = handles[i], b = handles[k], dx = a.x - b.x, dy = a.y - b.y;
+        if (Math.abs(dx) >= near || Math.abs(dy) >= near) continue;
+        if (Math.abs(dx) > Math.abs(dy)) (a.x += ((near - Math.abs(dx)) / 2 + 0.1) * (dx < 0 ? -1 : 1)), (b.x -= ((near - Math.abs(dx)) / 2 + 0.1) * (dx < 0 ? -1 : 1));
+        else (a.y += ((near - Math.abs(dy)) / 2 + 0.1) * (dy < 0 ? -1 : 1)), (b.y -= ((near - Math.abs(dy)) / 2 + 0.1) * (dy < 0 ? -1 : 1));
+      }
+      const one = handles[i];
+      one.x = Math.min(Math.max(one.x, HALF), wide - HALF);
+      one.y = Math.min(Math.max(one.y, HALF), high - HALF);
+    }
   }
   return handles;
 }

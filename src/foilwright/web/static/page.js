@@ -44,7 +44,7 @@ export function tell(fault) {
 
 /** A sentence under a field; whether there is such a place. @param {string} id @param {string} words */
 export function fieldFault(id, words) {
-  const field = find(id), place = find(`${id}-fault`);
+  const field = find(id), place = find(`${id.replace("-number", "")}-fault`);
   if (!field || !place) return false;
   place.hidden = !words;
   place.textContent = words;
