@@ -23,9 +23,9 @@ For whoever changes the page, or asks the server from a program on the same mach
 description, which the server itself gives at `/ask/openapi.json`.
 
 - Every answer is JSON in UTF-8. Whatever is wrong comes back in one shape,
-  `{{"error": {{"where", "came", "allowed", "mend"}}}}`, with `"all"` beside it where several things were found:
-  422 for wrong input, 400 for a message that cannot be read, 404 and 405 for an address that is none, 403 and
-  421 for a stranger, 413 above {MOST_BYTES // 1000} kB, and 500, also a sentence, for a fault of ours.
+  `{{"error": {{"where", "came", "allowed", "mend"}}}}`, with `"all"` beside it where several things were
+  found: 422 for wrong input, 400 for a message that cannot be read, 404 and 405 for an address that is none,
+  403 and 421 for a stranger, 413 above {MOST_BYTES // 1000} kB, and 500, also a sentence, for our faults.
 - Only our own names in `Host` are answered (`--lan` adds this machine's). A `POST` needs the `Origin` of the
   page itself.
 - Numbers are typed as people type them: `12,5` is as good as `12.5`.

@@ -14,6 +14,8 @@ from typing import Any
 
 import pytest
 
+from foilwright.documents.examples import example
+from foilwright.jobs import keep_boats
 from tests.whole_way.page.visit import Visit
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
@@ -28,6 +30,10 @@ QUIET = [
     "--disable-dev-shm-usage",
 ]
 SIZES = {"laptop": (1280, 800), "tablet": (820, 1180), "phone": (390, 844)}
+LONG = "The boat with the very longest name that anybody would paint"
+LONG_ADJUSTER = "main-rod-with-a-name-that-goes-on-for-all-of-sixty-signs-yes"
+LONG_CRANK = "bell-crank-with-a-name-that-goes-on-for-all-of-sixty-signs-y"
+UGLY = "<script>alert(1)</script>&\"'"
 ROOT = Path(__file__).resolve().parents[3]
 
 
@@ -53,9 +59,25 @@ def stop(serving: "subprocess.Popen[str]") -> str:
 
 
 @pytest.fixture(scope="session")
-def home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the server's data lie: a boat with the longest names, and one with a name that is a script."""
+    made = tmp_path_factory.mktemp("data")
+    store = keep_boats.open_shelf(made)
+    marram = example("marram").read_text(encoding="utf-8")
+    long = marram.replace("main-rod", LONG_ADJUSTER).replace("bell-crank", LONG_CRANK)
+    for name, text in ((LONG, long), (UGLY, marram)):
+        quoted = name.replace('"', '\\"')
+        keep_boats.save_text(
+            store, name, text.replace('name = "Marram"', f'name = "{quoted}"', 1), None, LONG
+        )
+    store.close()
+    return made
+
+
+@pytest.fixture(scope="session")
+def home(folder: Path) -> Iterator[str]:
     """The address of a server that answers; at the end it must have had nothing to complain of."""
-    serving, address = start(tmp_path_factory.mktemp("data"))
+    serving, address = start(folder)
     assert address, serving.stderr.read() if serving.stderr else ""
     yield address
     complaints = stop(serving)

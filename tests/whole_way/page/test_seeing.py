@@ -1,10 +1,11 @@
 """What can be seen and read: accessibility, contrast, and no label cut or on top of another."""
 
 from pathlib import Path
+from urllib.parse import urlencode
 
 import pytest
 
-from tests.whole_way.page.conftest import SIZES
+from tests.whole_way.page.conftest import LONG, SIZES
 
 PAGES = {
     "flight": "/flight?boat=Marram&speed=12",
@@ -13,6 +14,8 @@ PAGES = {
     "bench of a curve": "/bench?boat=Marram+by+its+curve",
     "flight of two": "/flight?boat=Pipkin&speed=15",
     "bench of a whole foil": "/bench?boat=Sedge&wand=70",
+    "flight of long names": f"/flight?{urlencode({'boat': LONG})}",
+    "bench of long names": f"/bench?{urlencode({'boat': LONG})}",
 }
 LEAST_CONTRAST = 7.0
 LEAST_TYPE = 16.0

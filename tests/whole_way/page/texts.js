@@ -2,7 +2,12 @@
 // its size; the boxes of the drawings; and elements whose words do not fit into them.
 () => {
   const found = [];
-  const seen = element => element.checkVisibility({ opacityProperty: true, visibilityProperty: true });
+  function* ancestors(element) {
+    for (let one = element; one; one = one.parentElement) yield one;
+  }
+  // Words for screen readers alone stand in a box of one pixel.
+  const spoken = element => [...ancestors(element)].some(one => one.clientHeight === 1 && one.clientWidth === 1);
+  const seen = element => element.checkVisibility({ opacityProperty: true, visibilityProperty: true }) && !spoken(element);
   const behind = element => {
     for (let one = element; one; one = one.parentElement) {
       const colour = getComputedStyle(one).backgroundColor;

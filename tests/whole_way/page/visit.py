@@ -6,6 +6,7 @@ from typing import Any
 
 Place = tuple[float, float]
 
+REST_SECONDS = 0.25  # longer than the page waits for a hand to rest
 TWO_FRAMES = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
 VALUE = "element => Number(element.getAttribute('aria-valuenow'))"
 
@@ -30,7 +31,10 @@ class Visit:
         self.expected: tuple[str, ...] = ()
         self.page.on("console", self._heard)
         self.page.on("pageerror", lambda fault: self.complaints.append(str(fault)))
+        self.asking, self.last_word = 0, 0.0
         self.page.on("request", self._asked)
+        self.page.on("requestfinished", self._answered)
+        self.page.on("requestfailed", self._answered)
         self._fingers = self.context.new_cdp_session(self.page) if touch else None
 
     def _heard(self, message: Any) -> None:
@@ -40,6 +44,10 @@ class Visit:
     def _asked(self, request: Any) -> None:
         if not request.url.startswith((f"{self.home}/", "data:")):
             self.strangers.append(request.url)
+        self.asking, self.last_word = self.asking + 1, time.monotonic()
+
+    def _answered(self, _: Any) -> None:
+        self.asking, self.last_word = self.asking - 1, time.monotonic()
 
     def go(self, address: str, full: bool | None = True) -> None:
         """Opens an address; waits until all of it is there, or until it can be used, or (None) not at all."""
@@ -75,11 +83,12 @@ class Visit:
         return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
     def settled(self) -> None:
-        """Waits until every question has its answer and the answer is drawn."""
-        self.page.wait_for_load_state("networkidle")
-        self.page.evaluate(
-            "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+        """Waits until every question has its answer, no further one follows, and the last is drawn."""
+        self.page.evaluate(TWO_FRAMES)
+        self.until(
+            "answers", lambda: self.asking <= 0 and time.monotonic() - self.last_word > REST_SECONDS, 60.0
         )
+        self.page.evaluate(TWO_FRAMES)
 
     def until(self, what: str, is_so: Callable[[], bool], seconds: float = 15.0) -> None:
         """Asks again and again: the policy of the page forbids the browser's own way of waiting."""
