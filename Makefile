@@ -3,10 +3,10 @@
 PYTHON ?= python3
 ARGS ?=
 
-.PHONY: help demo test check tidy bench study wheel-check lock setup
+.PHONY: help demo test test-postgres test-page fuzz serve check tidy bench study wheel-check lock setup
 
 help:
 	@$(PYTHON) dev.py help
 
-demo test check tidy bench study wheel-check lock setup:
+demo test test-postgres test-page fuzz serve check tidy bench study wheel-check lock setup:
 	@$(PYTHON) dev.py $@ $(ARGS)

@@ -17,6 +17,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import urllib.request
 import venv
 from pathlib import Path
 
@@ -26,16 +27,33 @@ LOCK = ROOT / "requirements.lock"
 RUNTIME_LOCK = ROOT / "requirements-runtime.lock"
 OLDEST_PYTHON = (3, 11)
 DEMO_OUT = "demo-out"
+PAGE_SAMPLES = (
+    "flight",
+    "bench",
+    "static/flight.js",
+    "static/style.css",
+    "fonts/AtkinsonHyperlegibleNext-latin-Regular.woff2",
+    "ask/drawing?boat=Marram",
+    "ask/sweep?boat=Marram&speed=12",
+    "boats",
+)
+PAGE_TESTS = "tests/whole_way/page"
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+FUZZ_EXAMPLES = "500"  # of each route and kind; FOILWRIGHT_FUZZ names another number
 CARD_ENDINGS = (".pdf", ".html", ".txt", ".png", ".svg")
 
 VERBS = {
     "demo": "the main job on the demo boats; the cards land in demo-out",
     "test": "the whole test suite on two cores, about five minutes; what follows goes to pytest",
+    "test-postgres": "the tests of the store on PostgreSQL: a throwaway server, or FOILWRIGHT_POSTGRES",
+    "test-page": "the tests of the page in a real browser, about three minutes (needs Chromium on the PATH)",
+    "fuzz": "every route of the page with thousands of drawn inputs, other ones each time",
+    "serve": "the page on this machine, until Ctrl-C",
     "check": "lint, format, types and the arrows between the rooms",
     "tidy": "mend what lint and format can mend by themselves",
     "bench": "the benchmarks, or those named",
     "study": "the studies behind modelling choices, or those named",
-    "wheel-check": "build a wheel, install it elsewhere, run its demo where nothing may be written",
+    "wheel-check": "build a wheel, install it elsewhere, run its demo and page where nothing may be written",
     "lock": "choose the pins anew (needs uv)",
     "setup": "make or refresh .venv; every verb above does so by itself",
 }
@@ -62,7 +80,19 @@ def main(arguments: list[str]) -> int:
         if verb == "demo":
             return demo()
         if verb == "test":
-            return run([python_of(VENV), "-m", "pytest", "-n", "2", "--dist", "worksteal", *rest])
+            # The tests in a browser are `test-page`: this verb needs nothing but Python.
+            words = ["-n", "2", "--dist", "worksteal", f"--ignore={PAGE_TESTS}", *rest]
+            return run([python_of(VENV), "-m", "pytest", *words])
+        if verb == "test-page":
+            return test_page(rest)
+        if verb == "fuzz":
+            os.environ.setdefault("FOILWRIGHT_FUZZ", FUZZ_EXAMPLES)
+            words = ["-n", "2", "--dist", "worksteal", "tests/web/test_fuzz.py", *rest]
+            return run([python_of(VENV), "-m", "pytest", *words])
+        if verb == "serve":
+            return run([tool("foilwright"), "serve", *rest])
+        if verb == "test-postgres":
+            return run([python_of(VENV), "-m", "tests.store.on_postgres", "-q", *rest])
         if verb == "check":
             return check()
         if verb == "tidy":
@@ -169,12 +199,22 @@ def demo() -> int:
         print(f"\nThe cards are in {out}:")
         for card in fresh:
             print(f"  {card.relative_to(out)}")
+        print("\nThe same boats to be moved and tried on a page: make serve, or python3 dev.py serve.")
     return code
 
 
 def cards_in(out: Path) -> list[Path]:
     """What the demo left for people to look at, in the order of their names."""
     return sorted(file for file in out.rglob("*") if file.suffix in CARD_ENDINGS)
+
+
+def test_page(rest: list[str]) -> int:
+    """The tests of the page; without a browser that is a failure, not a pass."""
+    if not any(shutil.which(name) for name in BROWSERS):
+        raise CannotGoOn(
+            f"no browser was found: put one of {', '.join(BROWSERS)} on the PATH. Nothing was tested."
+        )
+    return run([python_of(VENV), "-m", "pytest", "-n", "2", "--dist", "worksteal", PAGE_TESTS, *rest])
 
 
 def check() -> int:
@@ -212,9 +252,11 @@ def run_scripts(folder: str, named: list[str]) -> int:
     if not chosen:
         raise CannotGoOn(f"{folder} has {', '.join(scripts)}; name some of these, or none to run all.")
     failed = 0
+    # Some of them call a referee that lives in tests/.
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     for name in chosen:
         print(f"-- {name}", flush=True)
-        failed += run([python_of(VENV), str(scripts[name])]) != 0
+        failed += run([python_of(VENV), str(scripts[name])], environment) != 0
     return 1 if failed else 0
 
 
@@ -244,9 +286,39 @@ def wheel_check() -> int:
             if not cards_in(out):
                 raise CannotGoOn("the demo of the installed wheel made no card.")
             print(f"dev.py: the installed wheel made {len(cards_in(out))} cards and left itself untouched.")
+            serve_from(installed, place)
+            if listing(installed) != before:
+                raise CannotGoOn("the page wrote into its own installation.")
         finally:
             write_protect(installed, False)
     return 0
+
+
+def serve_from(installed: Path, place: Path) -> None:
+    """Does the page of an installed copy answer? And where the home cannot be written, does it say so?"""
+    words = [script_of(installed, "foilwright"), "serve", "--port", "0"]
+    bare = bare_environment(place)
+    refused = subprocess.run(words, cwd=place, env=bare, capture_output=True, text=True, timeout=120)
+    if refused.returncode != 2 or "--data" not in refused.stderr:
+        raise CannotGoOn(f"serve with a home that cannot be written ended in other words: {refused.stderr}")
+    serving = subprocess.Popen(
+        [*words, "--data", str(place / "data")], cwd=place, env=bare, stdout=subprocess.PIPE, text=True
+    )
+    try:
+        assert serving.stdout is not None
+        home = serving.stdout.readline().strip()
+        if not home:
+            raise CannotGoOn("serve of the installed wheel ended without saying an address.")
+        for path in PAGE_SAMPLES:
+            with urllib.request.urlopen(home + path, timeout=120) as answer:
+                if answer.status != 200 or not answer.read():
+                    raise CannotGoOn(f"the page of the installed wheel has no {path}.")
+        print(f"dev.py: the page of the installed wheel answered {len(PAGE_SAMPLES)} questions.")
+    except OSError as fault:
+        raise CannotGoOn(f"the page of the installed wheel does not answer: {fault}.") from None
+    finally:
+        serving.terminate()
+        serving.wait(timeout=60)
 
 
 def build_wheel(folder: Path) -> Path:

@@ -1,4 +1,4 @@
-"""The command line: `foilwright demo | check | chain | fly | sail | steer | day | card` and some more.
+"""The command line: `foilwright demo | check | chain | fly | sail | steer | day | card | serve` and more.
 
 Thin: words in, an answer out. Exit codes: 0 done, 2 wrong input, 3 the honest answer is "cannot", 4 stopped
 by the person. Messages go to stderr; stdout carries the answer only.
@@ -444,6 +444,41 @@ def first(
         except PackageNotFoundError:
             print("foilwright, not installed")
         raise typer.Exit
+
+
+@app.command()
+def serve(
+    port: Annotated[
+        int,
+        typer.Option(
+            "--port", metavar="PORT", help="Where the page is; 0 takes any free one.", min=0, max=65535
+        ),
+    ] = 8640,
+    data: Annotated[
+        str | None,
+        typer.Option(
+            "--data", metavar="FOLDER", help="Where boats and settings are kept; or a postgresql:// address."
+        ),
+    ] = None,
+    lan: Annotated[
+        bool,
+        typer.Option("--lan", help="Open it to the local network. Whoever is on it can change what is kept."),
+    ] = False,
+) -> int:
+    """Open the page on this machine, until you press Ctrl-C."""
+    from foilwright.web.serving import serve as run_server
+
+    def say(addresses: list[str], where: object) -> None:
+        if lan:
+            print("foilwright: open to everyone on this network; there is no password.", file=sys.stderr)
+        # Of a database the address may hold a password.
+        place = "the database that you named" if "://" in str(where) else where
+        print(f"foilwright: what is kept lies in {place}", file=sys.stderr)
+        print("foilwright: Ctrl-C stops it. The page:", file=sys.stderr, flush=True)
+        print("\n".join(addresses), flush=True)
+
+    run_server(port, data, lan, say)
+    return DONE
 
 
 def answered(answer: Mapping[str, Any], as_json: bool, words: Callable[[], str], code: int) -> int:

@@ -3,8 +3,10 @@
 The sheet is read and never written; the boat file is written under the name that was asked for, all at once.
 """
 
+from collections.abc import Mapping
 from math import degrees
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -21,8 +23,8 @@ from foilwright.documents.bench_answer import (
 from foilwright.documents.bench_blank import blank_sheet, csv_text
 from foilwright.documents.bench_boat import Bench, bench_of
 from foilwright.documents.bench_checks import check_boat, check_readings
-from foilwright.documents.bench_record import FORMAT, VERSION
-from foilwright.documents.bench_sheet import read_sheet
+from foilwright.documents.bench_record import FORMAT, VERSION, BenchSheet
+from foilwright.documents.bench_sheet import read_sheet, sheet_from_text
 from foilwright.documents.boat_file import read_boat, save_boat_as
 from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.changed import changed
@@ -47,20 +49,30 @@ LOOK_DEG = 0.5  # change of an angle from which its effect on the ride height is
 def measure_bench(boat: str | Path, sheet: str | Path, save: str | Path | None = None) -> BenchAnswer:
     """Fits the boat to the sheet; `save` writes the fitted boat there, comments kept."""
     source = _boat_path(boat)
-    ready_boat = ready(read_boat(source), file=source.name)
-    record = read_sheet(sheet)
-    check_boat(ready_boat, record)
-    bench = bench_of(ready_boat, record)
+    answer, values = _fitted(ready(read_boat(source), file=source.name), read_sheet(sheet), source.name)
+    if save is not None:
+        answer["new_version"] = save_boat_as(source, save, values).version_of_content()
+        answer["file"] = str(save)
+    return answer
+
+
+def fit_text(boat: ReadyBoat, sheet: str, file: str) -> tuple[BenchAnswer, Mapping[str, Any]]:
+    """Fits a boat to the text of a sheet: the answer, and the new values of the boat file by their paths."""
+    return _fitted(boat, sheet_from_text(sheet, file), boat.name)
+
+
+def _fitted(boat: ReadyBoat, record: BenchSheet, file: str) -> tuple[BenchAnswer, Mapping[str, Any]]:
+    check_boat(boat, record)
+    bench = bench_of(boat, record)
     check_readings(bench)
     found = fit(bench.model, bench.readings)
     values = new_values(bench, found)
-    after = ready(changed(ready_boat.file, values), file=source.name)
-    saved = None if save is None else save_boat_as(source, save, values)
-    return {
+    after = ready(changed(boat.file, values), file=file)
+    answer: BenchAnswer = {
         "format": "foilwright/bench",
         "version": 1,
-        "boat": ready_boat.name,
-        "boat_version": ready_boat.version,
+        "boat": boat.name,
+        "boat_version": boat.version,
         "sheet": record.file,
         "readings": len(record.lines),
         "fitted": fitted_numbers(bench, found, of_sheet=False),
@@ -72,9 +84,10 @@ def measure_bench(boat: str | Path, sheet: str | Path, save: str | Path | None =
         "rms_deg": rms_deg(bench, found),
         "warnings": warnings(bench, found, after),
         "settled": found.settled,
-        "file": None if save is None else str(save),
-        "new_version": None if saved is None else saved.version_of_content(),
+        "file": None,
+        "new_version": None,
     }
+    return answer, values
 
 
 def write_form(boat: str | Path, out: str | Path, sheet: str | Path | None = None) -> FormAnswer:

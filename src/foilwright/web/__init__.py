@@ -1,0 +1,1 @@
+"""The page: thin routes over the jobs, templates, and plain modules for the browser."""

@@ -1,0 +1,24 @@
+"""What people type on a page: a decimal comma is as good as a point, and words are whole."""
+
+import re
+from typing import Annotated
+
+from pydantic import AfterValidator
+
+_COMMA = re.compile(r"(?<=\d),(?=\d)")
+
+
+def point(words: str) -> str:
+    """The same words with points for decimal commas: "12,5kn", "main-rod=+0,5", "4:24:0,5"."""
+    return _COMMA.sub(".", words.strip())
+
+
+def _whole(words: str) -> str:
+    """Databases refuse the sign of number 0, and everybody refuses half a sign."""
+    if "\0" in words or any("\ud800" <= sign <= "\udfff" for sign in words):
+        raise ValueError("words of whole signs")
+    return words
+
+
+Words = Annotated[str, AfterValidator(_whole)]
+"""Text that can be kept and sent."""
