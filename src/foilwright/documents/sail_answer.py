@@ -17,10 +17,9 @@ from foilwright.documents.answers import (
 from foilwright.documents.wind_told import ToldWind
 from foilwright.flight.sailing_in_wind import Sailed
 from foilwright.flight.take_off_wind import WindNeeded
+from foilwright.outcomes import NO_BALANCE, SOLVED
 
-IN_WIND = {
-    "no balance in range": "No steady state in this wind at this angle.",
-}
+NOT_SAILED = "No steady state in this wind at this angle."
 
 
 class SailRow(TypedDict):
@@ -56,6 +55,7 @@ class NeededAnswer(TypedDict):
     least: float | None
     at_wind_angle_deg: float | None
     by_wind_angle_deg: dict[str, float | None]
+    outcome: str
 
 
 class RunAnswer(TypedDict):
@@ -102,17 +102,16 @@ def sail_row(one: Sailed) -> SailRow:
     def number(name: str, value: float) -> float | None:
         return shown_number(name, value) if found else None
 
-    name = outcome_name(one.outcome)
     sentence = outcome_sentence(one.outcome, one.limit)
-    if name in IN_WIND and one.limit:
-        sentence = f"{IN_WIND[name]} This is about {one.limit}."
+    if one.outcome == NO_BALANCE:
+        sentence = f"{NOT_SAILED} This is about {one.limit}."
     return {
         "wind_kn": shown_number("wind", one.wind),
         "wind_angle_deg": shown_number("wind_angle", one.angle),
         "boat_speed_kn": number("boat_speed", one.speed),
         "state": one.state or None,
         "stable": one.stable if found else None,
-        "outcome": name,
+        "outcome": outcome_name(one.outcome),
         "sentence": sentence,
         "ride_height_m": number("ride_height", one.height),
         "trim_deg": number("trim", one.trim),
@@ -143,6 +142,7 @@ def needed_answer(winds: Sequence[tuple[float, float | None]]) -> NeededAnswer:
             f"{degrees(angle):g}": None if wind is None else shown_number("take_off_wind", wind)
             for angle, wind in winds
         },
+        "outcome": outcome_name(NO_BALANCE if least is None else SOLVED),
     }
 
 
@@ -153,7 +153,7 @@ def run_answer(needed: WindNeeded) -> RunAnswer:
         "wind_angle_deg": shown_number("wind_angle", needed.angle),
         "take_off_speed_kn": None if speed is None else shown_number("take_off_speed", speed),
         "run_s": None if seconds is None else shown_number("run", seconds),
-        "outcome": "no balance in range" if speed is None or seconds is None else "solved",
+        "outcome": outcome_name(NO_BALANCE if speed is None or seconds is None else SOLVED),
     }
 
 
@@ -165,7 +165,7 @@ def best_answer(best: Sailed | None) -> BestAnswer:
             "boat_speed_kn": None,
             "made_good_kn": None,
             "state": None,
-            "outcome": "no balance in range",
+            "outcome": outcome_name(NO_BALANCE),
         }
     return {
         "wind_angle_deg": shown_number("wind_angle", best.angle),
