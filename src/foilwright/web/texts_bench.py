@@ -115,6 +115,7 @@ BENCH: dict[str, str] = {
     "travel_back": "going back",
     "travel_forward": "going forward",
     "fit_title": "What the readings say",
+    "fit_table": "Numbers before and after the fit",
     "fit_head": "number|before|after|±",
     "fit_none": "No reading yet.",
     "fit_works": "Fitting ...",
