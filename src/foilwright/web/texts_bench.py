@@ -125,6 +125,7 @@ BENCH: dict[str, str] = {
     "outlier": "{line}: read {reading}, where the other lines ask for {expected}. Not used; read it again.",
     "outlier_line": "Line {line}",
     "not_learned": "The sheet says next to nothing about: {names}.",
+    "not_learned_more": "The sheet says next to nothing about: {names}; and {more} more.",
     "together": "Only known together: {names}.",
     "and": " and ",
     "not_settled": "The fit has not settled: read a few lines again.",
