@@ -12,6 +12,7 @@ from foilwright.store.opening import Store
 from foilwright.units import ending_of
 
 Value = str | float | bool | None
+HEADINGS = ("chain", "cranks", "rods", "adjusters", "changes")
 
 
 class Difference(TypedDict):
@@ -36,7 +37,10 @@ class CompareAnswer(TypedDict):
 
 
 def compare_versions(store: Store, name: str, first: int, second: int) -> CompareAnswer:
-    """Both versions and all that differs between them, in the order of the boat file."""
+    """Both versions and all that differs between them: settings first, then as in the boat file.
+
+    How sure the numbers are is left out: it would hide what was changed.
+    """
     known = {one["version_id"]: one for one in versions_of(store, name)}
     for one in (first, second):
         if one not in known:
@@ -54,8 +58,8 @@ def compare_versions(store: Store, name: str, first: int, second: int) -> Compar
         "second": known[second],
         "differences": [
             difference(path, a.get(path), b.get(path))
-            for path in dict.fromkeys([*a, *b])
-            if a.get(path) != b.get(path)
+            for path in sorted(dict.fromkeys([*a, *b]), key=lambda path: path[-1] != "present")
+            if a.get(path) != b.get(path) and "_se_" not in path[-1]
         ],
     }
 
@@ -77,26 +81,40 @@ def told(data: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...
 
 def difference(path: tuple[str, ...], first: Value, second: Value) -> Difference:
     """One difference, with what the field means."""
-    _, field = field_at(BoatFile, as_loc(path))
     unit = ending_of(path[-1])
     return {
         "path": ".".join(path),
-        "meaning": (field.description or "") if field is not None else "",
+        "meaning": words_of(path),
         "unit": unit.symbol if unit is not None else "",
         "first": first,
         "second": second,
     }
 
 
-def words_of(name: str) -> str:
+def words_of(path: tuple[str, ...]) -> str:
     """A number of the boat file in words: its part, then what the field means."""
-    path = tuple(name.split("."))
+    if path[0] == "adjusters" and path[-1] == "present":
+        return f"{spoken(path[1])} stands at (steps from the mark)"
+    if "positions" in path and "values" in path:
+        i = path.index("values")
+        return f"{spoken(path[1])}, hole {path[i - 1]}: {words_of(path[i + 1 :])}"
     _, field = field_at(BoatFile, as_loc(path))
+    steps = [step for step in path[:-1] if step not in HEADINGS and not step.isdigit()] or list(path[:1])
+    part = ", ".join(map(spoken, steps))
     if field is None or not field.description:
-        return name.replace("_", " ").replace("-", " ").replace(".", " ")
-    part = ", ".join(step.replace("_", " ").replace("-", " ") for step in path[:-1] if not step.isdigit())
-    meaning = field.description.split(";")[0].split(" (")[0]
-    return f"{part}: {meaning}" if part else meaning
+        return f"{part}: {spoken(path[-1])}"
+    return f"{part}: {field.description.split(';')[0].split(' (')[0]}"
+
+
+def words_of_fitted(name: str) -> str:
+    """What a fit calls a number, in words: a path of the boat file, or one number of many parts."""
+    whole, of_all, which = name.partition(": ")
+    return which.replace("play_mm", "lost motion") if of_all else words_of(tuple(whole.split(".")))
+
+
+def spoken(name: str) -> str:
+    """A name as it is said."""
+    return name.replace("_", " ").replace("-", " ")
 
 
 def as_loc(path: tuple[str, ...]) -> tuple[int | str, ...]:

@@ -7,7 +7,7 @@ from pydantic import Field
 
 from foilwright.documents.sailor import sailor_from
 from foilwright.jobs import explore, turn_adjusters
-from foilwright.jobs.compare_versions import words_of
+from foilwright.jobs.compare_versions import words_of_fitted
 from foilwright.jobs.keep_boats import text_of
 from foilwright.jobs.measure_bench import fit_text
 from foilwright.mistakes import Mistake
@@ -73,6 +73,12 @@ def sweep(chosen: Chosen, speed: Short = explore.SWEEP, take_off: bool = True) -
     return dict(explore.sweep(chosen.it, point(speed), take_off))
 
 
+@router.get("/moved")
+def moved(chosen: Chosen, speed: Short = "12") -> dict[str, Any]:
+    """Drawing and steady states at one boat speed, asked together while a hand turns something."""
+    return {"drawing": drawing(chosen), "sweep": dict(explore.sweep(chosen.it, point(speed), False))}
+
+
 @router.get("/effects")
 def effects(chosen: Chosen, speed: Short = "12") -> dict[str, Any]:
     """What one step of every adjuster does at a boat speed."""
@@ -127,4 +133,4 @@ def bench_fit(
     text, _ = text_of(request.app.state.store, boat, version)
     answer, _ = fit_text(explore.boat_of_text(text, boat), sheet, "sheet.csv")
     names = {one["name"] for one in answer["fitted"]} | set(answer["not_learned"])
-    return {**answer, "words": {name: words_of(name) for name in sorted(names)}}
+    return {**answer, "words": {name: words_of_fitted(name) for name in sorted(names)}}

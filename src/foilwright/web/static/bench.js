@@ -103,7 +103,7 @@ async function turned() {
   const drawing = await about("drawing", "/ask/drawing");
   if (!drawing) return;
   now = drawing;
-  nextFrame(draw);
+  draw();
   writeChoice(choice);
 }
 
@@ -119,7 +119,7 @@ function setAdjuster(name, steps, first) {
 function setWand(wand) {
   choice.wand = Math.min(Math.max(wand, now.chain.forward_stop_deg), now.chain.aft_stop_deg);
   fieldFault("wand-number", "");
-  nextFrame(draw);
+  draw(); // moves come once a frame: drawn at once they are seen in the same frame
 }
 
 /** One change back. */

@@ -7,6 +7,7 @@ import { fixed, known, say, signed } from "./words.js";
 
 const RESTS = 350; // after the last sign typed [ms]
 const LARGEST = 200_000; // of a sheet [signs]
+const MOST_NAMED = 4;
 const HEAD = ["batten_length_mm", "rake_arm_mm", "pull_mark_mm", "bow_lift_x_m", "stern_lift_x_m"];
 
 export function benchSheet() {
@@ -194,11 +195,11 @@ export function benchSheet() {
         return Object.assign(document.createElement("li"), { textContent: words });
       }),
     );
-    const more = answer.warnings.map((/** @type {string} */ words) => words.replace(/^([\w.-]+):/, (_, name) => `${named(name)}:`));
-    if (answer.not_learned.length) more.push(say("not_learned", { names: answer.not_learned.map(named).join("; ") }));
+    const more = answer.warnings.map((/** @type {string} */ told) => told.replace(/^([\w.-]+):/, (/** @type {string} */ _, /** @type {string} */ name) => `${named(name)}:`));
+    if (answer.not_learned.length) more.push(say(answer.not_learned.length > MOST_NAMED ? "not_learned_more" : "not_learned", { names: answer.not_learned.slice(0, MOST_NAMED).map(named).join("; "), more: answer.not_learned.length - MOST_NAMED }));
     for (const pair of answer.together.slice(0, 3)) more.push(say("together", { names: pair.names.map(named).join(say("and")) }));
     if (!answer.settled) more.push(say("not_settled"));
-    find("fit-more").replaceChildren(...more.map((words) => Object.assign(document.createElement("li"), { textContent: words })));
+    find("fit-more").replaceChildren(...more.map((/** @type {string} */ words) => Object.assign(document.createElement("li"), { textContent: words })));
   }
 
   // Whole sheets ----------------------------------------------------------------------------------------------

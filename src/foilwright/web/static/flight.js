@@ -170,11 +170,11 @@ const speedWords = () => String(Math.round(choice.speed * 100) / 100);
 
 /** The adjuster moved: the drawing at this speed at once, everything else when the hand rests. */
 async function turned() {
-  const [drawing, row] = await Promise.all([about("drawing", "/ask/drawing"), about("row", "/ask/sweep", { speed: speedWords(), take_off: "false" })]);
-  if (!drawing || !row) return false;
-  now = drawing;
-  present = only(row);
-  nextFrame(draw);
+  const answer = await about("moved", "/ask/moved", { speed: speedWords() });
+  if (!answer) return false;
+  now = answer.drawing;
+  present = only(answer.sweep);
+  draw();
   writeChoice(choice);
   clearTimeout(resting);
   resting = setTimeout(settle, RESTS);
@@ -219,7 +219,7 @@ function setAdjuster(name, steps, first) {
 function hold(what, first) {
   if (first) remember();
   held = what;
-  nextFrame(draw);
+  draw(); // moves come once a frame: drawn at once they are seen in the same frame
 }
 
 /** One change back. */
@@ -294,19 +294,19 @@ const keeper = keeping({
 
 async function begin() {
   find("sailor").value = choice.sailor;
-  const answers = () => Promise.all([about("drawing", "/ask/drawing"), about("row", "/ask/sweep", { speed: speedWords(), take_off: "false" })]);
-  let [drawing, row] = await answers();
-  if (!drawing || !row) {
+  const asked = () => about("moved", "/ask/moved", { speed: speedWords() });
+  let first = await asked();
+  if (!first) {
     // An address with something wrong in it: the sentence stays, the boat is shown as it is kept.
     find("address-fault").textContent = last.fault;
-    Object.assign(choice, { settings: {}, version: null, sailor: "" });
-    [drawing, row] = await answers();
     find("address-fault").hidden = false;
-    if (!drawing || !row) return;
+    Object.assign(choice, { settings: {}, version: null, sailor: "" });
+    first = await asked();
+    if (!first) return;
   }
-  now = drawing;
-  present = only(row);
-  find("sailor").placeholder = fixed(drawing.usual_sailor_kg, 0);
+  now = first.drawing;
+  present = only(first.sweep);
+  find("sailor").placeholder = fixed(now.usual_sailor_kg, 0);
   draw();
   document.fonts?.ready.then(() => nextFrame(draw));
   document.body.dataset.ready = "yes";

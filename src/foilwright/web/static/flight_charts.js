@@ -83,8 +83,12 @@ export function groupDrag(row, group) {
 const groupOf = (name) =>
   name.endsWith(" air") ? "air" : name.endsWith("foil") ? "foils" : name.endsWith("strut") ? "struts" : name === "wand" ? "wand" : "hull";
 
+let toldOf = /** @type {any} */ (undefined);
+
 /** Who carries the weight and what holds the boat back at this speed, as lines of words. @param {any} row */
 export function tellParts(row) {
+  if (row === toldOf) return;
+  toldOf = row;
   const list = (/** @type {string} */ id, /** @type {[string, number][]} */ parts) => {
     const total = parts.reduce((sum, [, n]) => sum + Math.abs(n), 0) || 1;
     find(id).replaceChildren(

@@ -3,7 +3,7 @@
 import { ask, send } from "./answers.js";
 import { writeChoice } from "./choice.js";
 import { choice, fillBoats, find, local, madeFrom, openNewest, openVersion, tell } from "./page.js";
-import { say, spoken } from "./words.js";
+import { say } from "./words.js";
 
 const SHOWN = 12;
 
@@ -109,7 +109,7 @@ async function beside(versions) {
   table.tBodies[0].replaceChildren(
     ...answer.differences.map((/** @type {any} */ one) => {
       const row = document.createElement("tr");
-      row.append(cell("th", whatDiffers(one)), cell("td", shown(one.first, one.unit)), cell("td", shown(one.second, one.unit)));
+      row.append(cell("th", one.meaning), cell("td", shown(one.first, one.unit)), cell("td", shown(one.second, one.unit)));
       return row;
     }),
   );
@@ -126,17 +126,9 @@ async function beside(versions) {
   );
 }
 
-/** @param {any} one a difference */
-function whatDiffers(one) {
-  const parts = one.path.split(".");
-  if (parts[0] === "adjusters" && parts[2] === "present") return say("stands", { name: spoken(parts[1]) });
-  const part = parts.slice(0, -1).map((/** @type {string} */ word) => word.replaceAll("_", " ").replaceAll("-", " ")).join(", ");
-  return part ? `${part}: ${one.meaning || parts.at(-1)}` : one.meaning || one.path;
-}
-
 /** @param {unknown} value @param {string} unit */
 const shown = (value, unit) =>
-  value === null ? say("not_said") : typeof value === "number" ? `${String(Math.round(value * 1e6) / 1e6).replace("-", "−")} ${unit}`.trim() : String(value);
+  value === null ? say("not_said") : typeof value === "number" ? `${String(Number(value.toPrecision(4))).replace("-", "−")} ${unit}`.trim() : String(value);
 
 /** @param {"th" | "td"} tag @param {string} words */
 function cell(tag, words) {

@@ -67,7 +67,8 @@ export async function about(kind, path, more = {}) {
   try {
     const answer = await ask(kind, `${path}?${words}`);
     if (answer && kind !== "effects" && kind !== "assumed") tell(null);
-    if (answer && "version_id" in answer) opened = answer.version_id;
+    const drawn = answer?.drawing ?? answer;
+    if (drawn && "version_id" in drawn) opened = drawn.version_id;
     return answer;
   } catch (fault) {
     tell(fault);
