@@ -1,9 +1,9 @@
 """The one place that turns the plain physics into compiled physics, and maps it over threads.
 
 Physics files hold ordinary functions. Here a function is copied together with every function of ours
-that it names, and each copy is wrapped for its target: compiled for threads (`compiled`), or with the
-names of `math` swapped for others (`rebuilt`, for the derivative referee in the tests). Only the
-outermost function is kept on disk.
+that it names, and each copy is wrapped for its target: compiled for threads (`compiled`), for a graphics
+card (`for_card`), or with the names of `math` swapped for others (`rebuilt`, for the derivative referee in
+the tests). Of compiled functions only the outermost is kept on disk.
 
 The kept code lives in a private folder of this user, named by the hash of every source file that may
 hold what is compiled, since the compiler's own cache does not see an edit in a function called from
@@ -182,6 +182,37 @@ def compiled(
         return numba.njit(**options, forceinline=copy.__code__ in codes)(copy)
 
     return cast(Callable[..., Any], rebuilt(top, wrap, {}, {}))
+
+
+def for_card(function: Callable[..., Any], seam: Callable[..., Any]) -> Callable[..., Any]:
+    """The same text as a device function for a graphics card (numba-cuda), to be called from a kernel there.
+
+    Left alone, everything is drawn into every place that names it, and compiling takes longer than anybody
+    waits (7 minutes did not do). So the seam stays one function there too, called and not drawn in.
+    """
+    from numba import cuda
+
+    sign = f"{len(seam.__name__)}{seam.__name__}"  # as it stands in the mangled name
+    for module in [one for one in list(sys.modules.values()) if hasattr(one, "llvm_replace")]:
+        replace = module.llvm_replace
+        if getattr(replace, "keeps", None) != sign:
+
+            def keeping(text: str, replace: Callable[[str], str] = replace) -> str:
+                lines = []
+                for line in text.split("\n"):
+                    if line.startswith("define") and sign in line:
+                        end = line.rindex(")") + 1
+                        line = f"{line[:end]} noinline{line[end:]}"
+                    lines.append(line)
+                return replace("\n".join(lines))
+
+            keeping.keeps = sign  # type: ignore[attr-defined]
+            module.llvm_replace = keeping  # type: ignore[attr-defined]
+
+    def wrap(copy: types.FunctionType) -> Any:
+        return cuda.jit(device=True)(copy)
+
+    return cast(Callable[..., Any], rebuilt(cast(types.FunctionType, function), wrap, {}, {}))
 
 
 def plain(value: Any) -> Any:
