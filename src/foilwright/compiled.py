@@ -193,7 +193,9 @@ def for_card(function: Callable[..., Any], seam: Callable[..., Any]) -> Callable
     from numba import cuda
 
     sign = f"{len(seam.__name__)}{seam.__name__}"  # as it stands in the mangled name
-    for module in [one for one in list(sys.modules.values()) if hasattr(one, "llvm_replace")]:
+    for module in [
+        one for one in list(sys.modules.values()) if "llvm_replace" in getattr(one, "__dict__", ())
+    ]:
         replace = module.llvm_replace
         if getattr(replace, "keeps", None) != sign:
 
