@@ -352,7 +352,7 @@ def near_state(case: Case, height: float, trim: float, work: Work) -> tuple[floa
     """The state near a known one: height, trim, largest miss, outcome.
 
     Where polishing does not settle within REACH, the known state may be gone: then every state is looked for
-    and the nearest is taken. So the answer is always one that `steady_states` gives too.
+    and the nearest is taken.
     """
     new_height, new_trim, miss, _ = polished(case, height, trim, work.items)
     if miss < SOLVED_TOLERANCE and apart(new_height - height, new_trim - trim) < REACH:

@@ -129,7 +129,7 @@ def test_speed_by_slider_number_and_chart(visit):
     box = chart.bounding_box()
     page.mouse.click(box["x"] + box["width"] * 0.3, box["y"] + box["height"] * 0.5)
     look.until("another speed", lambda: page.locator("#speed").input_value() != "14.5")
-    assert f"speed={page.locator('#speed').input_value()}" in page.url, "the address says it"
+    look.until("the address says it", lambda: f"speed={page.locator('#speed').input_value()}" in page.url)
 
 
 def outlines(look) -> int:

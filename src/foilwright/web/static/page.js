@@ -148,7 +148,7 @@ export function openVersion(version) {
   location.reload();
 }
 
-export const local = (/** @type {string} */ at) => new Date(at).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" });
+export const local = (/** @type {string} */ at) => new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 for (const key of ["server", "silent", "running", "again"]) document.body.dataset[key] = texts[key] ?? "";
 
