@@ -2,7 +2,7 @@
 (() => {
   const taken = { quick: [], answered: [], late: [] };
   window.taken = taken;
-  let moved = null, asked = 0, waiting = null;
+  let moved = null, waiting = null;
   const afterPaint = run => {
     const channel = new MessageChannel();
     channel.port1.onmessage = run;
@@ -12,20 +12,20 @@
     moved = performance.now();
     taken.late.push(moved - event.timeStamp);
   }, true);
+  // Of the questions, those that a turned adjuster asks at once; the rest follow when the hand rests.
+  const atOnce = /\/ask\/(moved|drawing)\b/;
   const fetched = window.fetch;
   window.fetch = async (...words) => {
-    const began = moved;
-    asked += 1;
-    try {
-      const answer = await fetched(...words), read = answer.json.bind(answer);
+    const began = moved, answer = await fetched(...words);
+    if (began !== null && atOnce.test(String(words[0]))) {
+      const read = answer.json.bind(answer);
       answer.json = async () => {
         const told = await read();
-        asked -= 1;
-        if (began !== null && asked === 0) waiting = began;
+        waiting = began;
         return told;
       };
-      return answer;
-    } catch (fault) { asked -= 1; throw fault; }
+    }
+    return answer;
   };
   const look = () => {
     const side = document.getElementById('side');

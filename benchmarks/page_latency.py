@@ -24,10 +24,12 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[1]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"]
-MOVES = 200
+SWINGS, TURNS = 200, 80  # moves of the wand, of an adjuster
+SWING_PAUSE_MS, TURN_PAUSE_MS = 20.0, 80.0  # a hand that keeps moving
 WANTED_WAND_MS, WANTED_TURN_MS, WANTED_READY_MS, WANTED_BYTES = 16.0, 60.0, 1500.0, 400_000
 PAGES = ("/flight?boat=Marram&speed=12", "/bench?boat=Marram&wand=45")
 LONGEST_COMPILE = 300.0
+COMPILED_MS = 400.0  # the plain physics takes twice as long and more for a sweep
 
 CLOCK = Path(__file__).with_name("page_clock.js").read_text(encoding="utf-8")
 
@@ -47,7 +49,7 @@ def warmed(home: str) -> float:
         before = time.perf_counter()
         urllib.request.urlopen(f"{home}/ask/sweep?boat=Marram").read()
         took = 1e3 * (time.perf_counter() - before)
-        if took < 150.0 and best < 150.0:
+        if max(took, best) < COMPILED_MS:
             return min(took, best)
         best = min(best, took)
     return best
@@ -58,7 +60,7 @@ def opened(browser: Any, home: str, address: str) -> tuple[Any, float, int]:
     page = browser.new_context(viewport={"width": 1280, "height": 800}).new_page()
     page.add_init_script(CLOCK)
     answers: list[Any] = []
-    page.on("response", answers.append)
+    page.on("response", lambda answer: answers.append(answer))
     began = time.perf_counter()
     page.goto(home + address)
     page.wait_for_selector("body[data-ready]", state="attached")
@@ -68,7 +70,7 @@ def opened(browser: Any, home: str, address: str) -> tuple[Any, float, int]:
     return page, ready, size
 
 
-def swung(page: Any, name: str, wide: float, pause_ms: float) -> dict[str, list[float]]:
+def swung(page: Any, name: str, wide: float, pause_ms: float, moves: int) -> dict[str, list[float]]:
     """Takes hold of a part and moves it to and fro; what the clock in the page saw."""
     handle = page.locator(f'[data-handle="{name}"]').first
     handle.evaluate("element => element.scrollIntoView({block: 'center'})")
@@ -77,7 +79,7 @@ def swung(page: Any, name: str, wide: float, pause_ms: float) -> dict[str, list[
     page.mouse.move(x, y)
     page.mouse.down()
     page.evaluate("() => { taken.quick.length = taken.answered.length = taken.late.length = 0; }")
-    for i in range(MOVES):
+    for i in range(moves):
         share = 1.0 - abs((i % 20) - 10) / 10.0
         page.mouse.move(x + wide * share, y - 0.3 * wide * share)
         page.wait_for_timeout(pause_ms)
@@ -120,9 +122,11 @@ def main() -> int:
                 print(f"  until it can be used               {ready:6.0f} ms (wanted {WANTED_READY_MS:.0f})")
                 most = WANTED_BYTES / 1e3
                 print(f"  bytes without fonts                {size / 1e3:6.0f} kB (wanted {most:.0f})")
-                told("swinging the wand", swung(page, "wand", -120.0, 20.0)["quick"], WANTED_WAND_MS)
+                swing = swung(page, "wand", -120.0, SWING_PAUSE_MS, SWINGS)["quick"]
+                told("swinging the wand", swing, WANTED_WAND_MS)
                 for name in ("main-rod", "rudder-rake"):
-                    told(f"turning {name}", swung(page, name, 180.0, 150.0)["answered"], WANTED_TURN_MS)
+                    turn = swung(page, name, 180.0, TURN_PAUSE_MS, TURNS)["answered"]
+                    told(f"turning {name}", turn, WANTED_TURN_MS)
                 page.context.close()
             browser.close()
         finally:

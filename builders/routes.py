@@ -94,7 +94,7 @@ def _kind(schema: dict[str, Any]) -> str:
     if kind == "string":
         return f"words, at most {schema['maxLength']} signs" if "maxLength" in schema else "words"
     if kind == "integer":
-        return f"whole number from {schema['minimum']}" if "minimum" in schema else "whole number"
+        return f"whole number from {int(schema['minimum'])}" if "minimum" in schema else "whole number"
     if kind == "array":
         return f"may be repeated, at most {schema['maxItems']} times"
     if kind == "object":
