@@ -139,7 +139,8 @@ def test_first_the_blade_pushes_back_then_the_turn_takes_it_off(name):
         found = turn(name, speed_kn)
         pressure = 0.5 * WATER.density * (speed_kn * KN) ** 2
         most = 2.0 * pi * pressure * number(boat, "rudder.strut_chord") * -number(boat, "rudder.z")
-        assert -most < found.blade_force_first < -0.15 * most
+        # Flying high, less than a sixth of the strut is left in the water to push.
+        assert -most < found.blade_force_first < -0.12 * most
         assert abs(found.blade_force) < 0.15 * -found.blade_force_first
 
 
