@@ -35,27 +35,27 @@ def share_of_wind(height, roughness):
     return (log(0.5 / z0) + (z * z - 0.25) / (2 * 0.25)) / log(10 / z0)
 
 
-def hazen():
-    """Lift and parasitic drag of the mainsail over the angle [deg]."""
-    angles = np.array([27.0, 50, 80, 100, 180])
-    lift, drag = np.array([1.5, 1.5, 0.95, 0.85, 0]), np.array([0.02, 0.15, 0.8, 1, 0.9])
-    by_angle = {}
-    for name, values in (("lift", lift), ("drag", drag)):
-        slopes = PchipInterpolator(angles, values).derivative()(angles)  # inside: Fritsch and Butland's
-        last = (values[-1] - values[-2]) / (angles[-1] - angles[-2])
-        slopes[0] = 0.0
-        slopes[-1] = (3 * last - slopes[-2]) / 2 if name == "lift" else 0.0  # no curvature; level
-        by_angle[name] = CubicHermiteSpline(angles, values, slopes)
-    return by_angle
+ANGLES = np.array([27.0, 50, 80, 100, 180])  # [deg]
+LIFT = np.array([1.5, 1.5, 0.95, 0.85, 0])
+DRAG = np.array([0.02, 0.15, 0.8, 1, 0.9])
+LIFT_SLOPES = np.array([0, 0, -0.0075689, -0.0063433, -0.0127658])  # as printed [1/deg]
+DRAG_SLOPES = np.array([0, 0.00874, 0.0133564, 0, 0])
+LIFT_CURVE = CubicHermiteSpline(ANGLES, LIFT, LIFT_SLOPES)
+DRAG_CURVE = CubicHermiteSpline(ANGLES, DRAG, DRAG_SLOPES)
 
 
-HAZEN = hazen()
+def slopes_by_the_rule(values, straight):
+    """Slopes at the nodes as the page derives them: Fritsch and Butland's, the last straight or level."""
+    slopes = PchipInterpolator(ANGLES, values).derivative()(ANGLES)
+    last = (values[-1] - values[-2]) / (ANGLES[-1] - ANGLES[-2])
+    slopes[0], slopes[-1] = 0.0, (3 * last - slopes[-2]) / 2 if straight else 0.0
+    return slopes
 
 
 def sail_coefficients(aspect, angle, power):
     """Lift and drag of the sail at an apparent wind angle from dead ahead [rad], not below nothing."""
     degree = max(angle * 180 / pi, 27.0)
-    lift, parasitic = float(HAZEN["lift"](degree)), float(HAZEN["drag"](degree))
+    lift, parasitic = float(LIFT_CURVE(degree)), float(DRAG_CURVE(degree))
     if angle < radians(50):
         pays = tan(angle) / (2 * (1 / (pi * aspect) + 0.005))
         lift = min(lift, pays) - max(0.3 - abs(lift - pays), 0.0) ** 2 / 1.2
@@ -163,15 +163,20 @@ class Sailor(Flyer):
         return sorted(found, key=lambda state: float(state[0]))
 
     def stable(self, unknowns):
-        """Whether a state holds itself and its surplus falls with boat speed, by the signs of our slopes."""
+        """Whether a state holds itself and its surplus falls with boat speed, by our slopes."""
         J = self.slopes(unknowns)
-        hands = J[np.ix_((1, 3, 5), (3, 4, 5))]  # side, roll, yaw by leeway, rudder, reach
-        drifting = np.linalg.det(hands) / np.linalg.det(J[np.ix_((3, 5), (4, 5))])
-        kept = J[np.ix_((2, 4), (1, 2))] - J[np.ix_((2, 4), (3, 4, 5))] @ np.linalg.solve(
-            hands, J[np.ix_((1, 3, 5), (1, 2))]
-        )
         faster = J[0, 0] - J[0, 1:] @ np.linalg.solve(J[1:, 1:], J[1:, 0])
-        return bool(drifting < 0 and kept[0, 0] < 0 and np.linalg.det(kept) > 0 and faster < 0)
+        return holds(J) and bool(faster < 0)
+
+
+def holds(J):
+    """Whether a state with these slopes is pushed back while crew and rudder follow."""
+    hands = J[np.ix_((1, 3, 5), (3, 4, 5))]  # side, roll, yaw by leeway, rudder, reach
+    drifting = np.linalg.det(hands) / np.linalg.det(J[np.ix_((3, 5), (4, 5))])
+    kept = J[np.ix_((2, 4), (1, 2))] - J[np.ix_((2, 4), (3, 4, 5))] @ np.linalg.solve(
+        hands, J[np.ix_((1, 3, 5), (1, 2))]
+    )
+    return bool(drifting < 0 and kept[0, 0] < 0 and np.linalg.det(kept) > 0)
 
 
 def starts_over_the_range(count, seed):

@@ -24,7 +24,18 @@ from tests.second_opinion.compare_sailing import (
     states_in_wind,
 )
 from tests.second_opinion.limits import limits
-from tests.second_opinion.sailing import HIGHEST, LOWEST, SCALES, power_at, starts_over_the_range
+from tests.second_opinion.sailing import (
+    DRAG,
+    DRAG_SLOPES,
+    HIGHEST,
+    LIFT,
+    LIFT_SLOPES,
+    LOWEST,
+    SCALES,
+    power_at,
+    slopes_by_the_rule,
+    starts_over_the_range,
+)
 
 SPEED = 1e-4 * KN  # [m/s]
 HEIGHT = 1e-5  # [m]
@@ -51,6 +62,11 @@ def test_the_cases_cover_what_is_claimed():
     assert (power < 0.9).sum() >= 5, "sail eased"
     assert (power > 0.99).sum() >= 3, "crew not fully hiked"
     assert {case.base for case in CASES} >= {"marram", "marram-curve", "marram-reversed", "pipkin", "sedge"}
+
+
+def test_the_printed_slopes_of_the_sail_are_those_of_the_rule():
+    assert slopes_by_the_rule(LIFT, straight=True) == pytest.approx(LIFT_SLOPES, abs=1e-7)
+    assert slopes_by_the_rule(DRAG, straight=False) == pytest.approx(DRAG_SLOPES, abs=1e-6)
 
 
 @pytest.mark.parametrize("k", range(len(CASES)))
