@@ -120,21 +120,17 @@ def way_up(points, gravity):
         if beside:
             k = beside[0]
         else:  # the curve turns back: to the next that holds itself at this boat speed
-            pairs = [
-                (points[j], points[j + 1])
-                for j in range(len(points) - 1)
-                if points[j].holds and points[j + 1].holds
-            ]
             over = [
                 max(pair, key=lambda p: p.at[0])
-                for pair in pairs
-                if min(p.at[0] for p in pair) <= here.at[0] <= max(p.at[0] for p in pair)
-                and max(p.at[1] for p in pair) > here.at[1] + 1e-6
+                for pair in itertools.pairwise(points)
+                if all(p.holds and p is not here for p in pair)
+                and min(p.at[0] for p in pair) <= here.at[0] <= max(p.at[0] for p in pair)
             ]
             if not over:
                 ended = here
                 break
-            after = min(over, key=lambda p: p.at[1])
+            higher = [p for p in over if p.at[1] > here.at[1]]
+            after = min(higher, key=lambda p: p.at[1]) if higher else max(over, key=lambda p: p.at[1])
             k = next(j for j, p in enumerate(points) if p is after)
         legs.append(points[k])
         if points[k].surplus <= 0 < here.surplus:
