@@ -22,7 +22,7 @@ HEIGHT = 1e-5  # [m]
 ANGLE = radians(2e-4)  # [rad]
 FORCE = 1e-5  # share of the force; of the weight for small ones
 ARM = 2.0  # a usual arm of a moment [m]
-CASES = draw(60, seed=1)
+CASES = draw(60, seed=2)
 UPRIGHT = [case for case in CASES if case.heel == 0]
 HEELED = [case for case in CASES if case.heel != 0]
 
