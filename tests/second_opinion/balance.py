@@ -8,6 +8,7 @@ bracketing, the boat by Powell's hybrid method or by bracketing in height and tr
 from __future__ import annotations
 
 import itertools
+from collections.abc import Callable
 from math import atan2, cos, hypot, log, radians, sin, tanh
 from typing import NamedTuple
 
@@ -21,9 +22,29 @@ from tests.second_opinion.linkage import FINEST, Chain, Curve, Moved, Wand, wand
 
 ITEMS = (
     "boat weight", "crew weight", "main foil", "main strut", "rudder foil", "rudder strut", "buoyancy",
-    "hull friction", "hull waves", "transom", "planing", "wand", "hull air", "mast air", "crew air", "pull",
+    "hull friction", "hull waves", "transom", "planing", "wand", "hull air", "mast air", "crew air", "sail",
+    "pull",
 )  # fmt: skip
 STOP = radians(0.3)
+
+
+class Seen(NamedTuple):
+    """A foil with its strut as the margins need them."""
+
+    lifting: Lifting
+    depth: float
+    past: float  # water past it [m/s]
+    attack: float  # angle of attack of the strut [rad]
+    strut: float  # its wetted length
+
+
+class Looked(NamedTuple):
+    """All loads but those of sail and pull, and what they came from."""
+
+    loads: dict[str, np.ndarray]  # force and moment about G, body axes
+    put: Callable[..., None]  # adds one more at a place: item, force, place
+    control: Control
+    seen: dict[str, Seen]
 
 
 class Control(NamedTuple):
@@ -33,6 +54,7 @@ class Control(NamedTuple):
     wand: float  # as the loads use it
     shown: float  # as a person is told
     touch: float
+    pull: float  # towards forward, elastic less what the foil pulls [N m]
     resting: Wand
     moved: Moved
     lifting: Lifting
@@ -96,18 +118,23 @@ class Flyer:
         _, rest, touch = wand_from(psi, lifting.hinge)
         held = abs(free - d) >= 0.02 and abs(moved.gearing) >= 0.001
         shown = psi - (free - d) / moved.gearing if held else psi
-        return Control(d, psi, shown, touch, rest, moved, lifting)
+        pull = boat["wand.tension"] - moved.gearing * lifting.hinge
+        return Control(d, psi, shown, touch, pull, rest, moved, lifting)
 
-    def balance(self, height, trim):
-        """Every load, and what is left over in heave and pitch."""
+    def air(self, height):
+        """Velocity of the boat through the air at a height over the water, earth axes; here no wind."""
+        return np.array([self.speed, 0.0, 0.0])
+
+    def look(self, height, trim, leeway=0.0, rudder=0.0, out=1.0):
+        """Every load but those of sail and pull; `out` is the share of its reach that the crew is out."""
         boat, water, U = self.boat, self.water, self.speed
-        earth = earth_from_body(trim, self.heel)
+        earth = earth_from_body(trim, self.heel, leeway)
         body = earth.T
         masses = np.array([boat["mass.mass"], boat["crew.mass"]])
         places = np.array(
-            [[boat["mass.x"], 0, boat["mass.z"]], [boat["crew.x"], -boat["crew.out"], boat["crew.z"]]]
+            [[boat["mass.x"], 0, boat["mass.z"]], [boat["crew.x"], -out * boat["crew.out"], boat["crew.z"]]]
         )
-        G, W = masses @ places / masses.sum(), masses.sum() * water.gravity
+        G = masses @ places / masses.sum()
         loads = dict.fromkeys(ITEMS, np.zeros(6))
 
         def put(item, force, at, turning=0.0):
@@ -121,7 +148,7 @@ class Flyer:
         past, q, angle = hypot(along, up, 0.1), water.density / 2 * (along**2 + up**2), atan2(-up, along)
 
         lean = cos(trim) * sin(self.heel)  # tip below the middle, share of the half span
-        depths, foils = {}, {}
+        depths, foils, seen = {}, {}, {}
         for which, name in enumerate(("main", "rudder")):
             depths[name] = -self.height_of(height, trim, boat[f"{name}.x"], 0, boat[f"{name}.z"])
             chord = boat[f"{name}.area"] / boat[f"{name}.span"]
@@ -168,7 +195,9 @@ class Flyer:
             piercing = ramp(whole - local, 0, 0.04)
             sunk = -height if name == "main" else wet.transom_depth
             wall = 0.5 * (1 - piercing) * ramp(sunk, 0, 0.1)
-            force = strut_force(chord, share, wetted, past, atan2(across, along), piercing, wall, water, q)
+            attack = atan2(across, along) + (rudder if name == "rudder" else 0.0)
+            force = strut_force(chord, share, wetted, past, attack, piercing, wall, water, q)
+            seen[name] = Seen(lifting, depths[name], past, attack, wetted)
             straight, sideways = along / hypot(along, across), across / hypot(along, across)
             put(
                 f"{name} strut",
@@ -214,10 +243,18 @@ class Flyer:
             ("mast air", boat["air.mast_drag_area"], (boat["air.mast_x"], 0, boat["air.mast_z"])),
             ("crew air", boat["air.crew_drag_area"], places[1]),
         ):
-            put(item, body @ (-water.air_density / 2 * area * U * U, 0, 0), at)
+            air = self.air(self.height_of(height, trim, *at))
+            put(item, body @ air * (-water.air_density / 2 * area * float(np.linalg.norm(air))), at)
+        return Looked(loads, put, control, seen)
 
+    def balance(self, height, trim):
+        """Every load, and what is left over in heave and pitch."""
+        boat = self.boat
+        loads, put, control, _ = self.look(height, trim)
+        earth = earth_from_body(trim, self.heel)
+        W = (boat["mass.mass"] + boat["crew.mass"]) * self.water.gravity
         drag = -float((earth @ np.sum([v[:3] for v in loads.values()], axis=0))[0])
-        put("pull", body @ (drag, 0, 0), (boat["rig.effort_x"], 0, boat["rig.effort_z"]))
+        put("pull", earth.T @ (drag, 0, 0), (boat["rig.effort_x"], 0, boat["rig.effort_z"]))
         total = np.sum(list(loads.values()), axis=0)
         return Balance(
             float((earth @ total[:3])[2]) / W, -float((earth @ total[3:])[1]) / W, loads, control, drag, W

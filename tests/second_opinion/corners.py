@@ -31,11 +31,13 @@ def ramp(x, low, high):
     return 3 * u**2 - 2 * u**3
 
 
-def earth_from_body(trim, heel):
-    """Matrix that turns body components into earth components; leeway nothing.
+def earth_from_body(trim, heel, leeway=0.0):
+    """Matrix that turns body components into earth components.
 
-    First the boat is heeled about its own x, then trimmed about the level y: both negative right-hand turns.
+    First the boat is heeled about its own x, then trimmed about the level y, then headed to windward of its
+    course about z: all three negative right-hand turns.
     """
     heeled = np.array([[1, 0, 0], [0, cos(heel), sin(heel)], [0, -sin(heel), cos(heel)]])
     trimmed = np.array([[cos(trim), 0, -sin(trim)], [0, 1, 0], [sin(trim), 0, cos(trim)]])
-    return trimmed @ heeled
+    headed = np.array([[cos(leeway), sin(leeway), 0], [-sin(leeway), cos(leeway), 0], [0, 0, 1]])
+    return headed @ trimmed @ heeled

@@ -49,6 +49,8 @@ class Lifting(NamedTuple):
     moment: float
     hinge: float  # [N m]
     wetted: float
+    stall: float  # angle that is left to the nearer stall [rad]
+    least_pressure: float
 
 
 def share_of_lift_left(depth, half_rise):
@@ -102,7 +104,7 @@ class Foil:
         share = get("stall_share")
         CLw = within(slope * (alpha - zero), share * least, share * most, 0.06)
         CDi = CLw**2 * (1 + get("delta")) * (1 + self.image) / (pi * AR)
-        cd, cm, ch, _ = self.section.polar(flap, zero + slope / a0 * (alpha - zero))
+        cd, cm, ch, cp = self.section.polar(flap, zero + slope / a0 * (alpha - zero))
         CL, CD, CM = self.wetted * CLw, self.wetted * (CDi + cd), self.wetted * cm
         if get("kink_square") > 0:
             by_flap = self.wetted * slope * (self.bare_zero - zero)
@@ -118,7 +120,8 @@ class Foil:
             * mac
             * (CM + (get("pivot_share") - get("centre_share")) * (CL * cos(alpha) + CD * sin(alpha)))
         )
-        return Lifting(CL, CD, CM, hinge, self.wetted)
+        stall = min(zero + share * most / slope - alpha, alpha - zero - share * least / slope)
+        return Lifting(CL, CD, CM, hinge, self.wetted, stall, cp)
 
 
 def downwash(CL, boat, main_depth, rear_depth, over, aft):

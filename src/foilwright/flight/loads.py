@@ -281,7 +281,7 @@ def loads(
         hull_x,
         -centre_y,
         boat.air.hull_z - centre_z,
-        state.height + height_of(a, 0.0, 0.0, boat.air.hull_z),
+        state.height + height_of(a, 0.5 * tables.hull.length - boat.main.x, 0.0, boat.air.hull_z),
     )
     put_air(
         items,
