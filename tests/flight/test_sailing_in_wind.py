@@ -14,7 +14,7 @@ from foilwright.compiled import plain
 from foilwright.flight.helm_policy import held, usual_helm
 from foilwright.flight.hump import hump_of
 from foilwright.flight.loads import ITEMS, SAIL, loads
-from foilwright.flight.many_in_wind import scratch_in_wind
+from foilwright.flight.many_in_wind import all_in_wind, scratch_in_wind
 from foilwright.flight.sailing_in_wind import (
     NO_THRUST,
     InOneWind,
@@ -31,10 +31,12 @@ from foilwright.flight.wind_balance import (
     state_of,
 )
 from foilwright.flight.wind_curve import cubic
+from foilwright.flight.wind_margins import FLYING, STANDING
 from foilwright.flight.wind_scan import BUT_SPEED, BUT_SURPLUS
 from foilwright.flight.wind_settle import FRESH, settle
+from foilwright.flight.wind_states import SURGE
 from foilwright.water.properties import water_at
-from tests.demo_boats import KN, demo_boat
+from tests.demo_boats import KN, NO_CHANGE, demo_boat
 
 ROUGHNESS = 5e-4
 WATER = water_at(15.0, 0.0)
@@ -207,3 +209,25 @@ def test_the_hump_is_told_by_its_parts():
     assert found.way.flying == 1.0
     assert 0.0 < hump.surplus < 0.1 * hump.thrust
     assert found.way.hump_speed == pytest.approx(hump.speed, abs=0.05)
+
+
+@pytest.mark.usefixtures("compiled_wind")
+@pytest.mark.parametrize("name", ["marram", "sedge", "pipkin"])
+@pytest.mark.parametrize("below", [1e-2, 1e-3])
+def test_just_below_the_take_off_wind_states_take_turns(name, below):
+    """Abeam: one in the water that holds its speed, one where the surplus rises, and the flying one."""
+    boat = demo_boat(name)
+
+    def states(wind):
+        winds = np.array([(wind, radians(90.0), radians(-2.0), radians(-8.0))])
+        found = all_in_wind(
+            boat.row, boat.tables, WATER, ROUGHNESS, NO_CHANGE, np.zeros((1, 0)), winds, threads=1
+        )
+        return sorted(found.states[0, : found.counts[0]].tolist())
+
+    low, high = 6.0 * KN, 14.0 * KN
+    for _ in range(20):
+        middle = 0.5 * (low + high)
+        in_the_water = any(state[STANDING] < FLYING for state in states(middle))
+        low, high = (middle, high) if in_the_water else (low, middle)
+    assert [state[SURGE] < 0.0 for state in states(high * (1.0 - below))] == [True, False, True]

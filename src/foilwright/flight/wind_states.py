@@ -114,7 +114,7 @@ def pinned(case: Sailing, work: Work, i: int, low: float, high: float) -> float:
     end = surplus_between(work.curve, i, high)
     place_between(work, i, low + (high - low) * start / (start - end + 1e-300))
     miss = settle(case, work, EVERYTHING, EVERYTHING, SOLVED_MISS, 14, FRESH)
-    if miss < SOLVED_MISS and near_points(work, i) > 0.0 and near_places(work, i, low, high) > 0.0:
+    if miss < SOLVED_MISS and near_points(work, i) > 0.0:
         return miss
     # Slowly: halve, back onto the curve at the boat speed of the middle.
     for _ in range(12):
@@ -130,20 +130,6 @@ def pinned(case: Sailing, work: Work, i: int, low: float, high: float) -> float:
     if miss < SOLVED_MISS and near_points(work, i) > 0.0:
         return miss
     return 1.0
-
-
-def near_places(work: Work, i: int, low: float, high: float) -> float:
-    """1 where the boat speed of work.x lies between those of two shares of the way: with two states in one
-    piece of the curve Newton's rule may run from the one to the other.
-    """
-    slow = between(work.curve, i, low, 0)
-    fast = between(work.curve, i, high, 0)
-    if slow > fast:
-        slow, fast = fast, slow
-    room = 0.3 * (fast - slow) + 1e-4
-    if slow - room <= work.x[0] <= fast + room:
-        return 1.0
-    return 0.0
 
 
 def keep_state(case: Sailing, work: Work, count: int, miss: float) -> int:
