@@ -117,12 +117,12 @@ def test_half_a_degree_more_rake_leaves_the_rudder_foil_its_load(answers, name):
     """Within 3 % of the weight, where the boat goes on flying; the bow goes down and the boat with it,
     always.
 
-    The most is 2.9 %, with the wand on the water. Above its wand's reach a boat is held by the surface alone,
-    its main foil about to breach, and one that half a degree brings back down onto its wand falls 0.2 m at
-    once; those few are left out here (among Pipkins, two of some 2,600: -3.1 and -3.8 %). Among the flap boats
-    the most are boats whose rudder foil passes through the main foil's wake on the way, where downwash changes
-    fastest: the bow falls by up to 1.4 degrees for that half degree, and the weight's tipping forward takes more
-    off the rudder foil.
+    The most is 2.9 %, with the wand on the water. Above its wand's reach a boat is held by the surface
+    alone, its main foil about to breach, and one that half a degree brings back down onto its wand falls
+    0.2 m at once; those few are left out here (among Pipkins two of some 2,600: -3.1 and -3.8 %). Among the
+    flap boats the most are boats whose rudder foil passes through the main foil's wake on the way, where
+    downwash changes fastest: the bow falls by up to 1.4 degrees for that half degree, and the weight's
+    tipping forward takes more off the rudder foil.
     """
     one = answers[name]
     base = one.boats.base
