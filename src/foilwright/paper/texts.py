@@ -55,6 +55,25 @@ GRID_LEAD = "First change, from these settings"
 EXPECT_TITLE = "What to expect"
 EXPECT_HEAD = ("speed", "keel height", "bow", "stripes front / back", "wand")
 PACE = {1: ("",), 2: ("slow", "fast"), 3: ("slow", "middle", "fast")}
+WINDS_TITLE = "Today's wind"
+WINDS_HEAD = (
+    "at 10 m / hand gauge at 2 m",
+    "run to take-off",
+    "speed close / across / off the wind",
+    "then across: keel, bow",
+    "stripes front / back",
+    "heel",
+    "wand",
+)
+WIND_BOTH = "{at_ten} / {by_hand} kn"
+RUN = "{seconds} s"
+NO_RUN = "will not take off"
+SPEEDS = "{speeds} kn"
+NOTHING = "–"
+KEEL_AND_BOW = "{height}, {bow}"
+RUN_BETWEEN, RUN_LAST = ", ", " and "
+ABOVE_BAND_WIND = "Above that in {winds}: change nothing that raises the boat."
+A_WIND = "{wind} kn of wind"
 HULL_IN_WATER = "in the water"
 WAND_BACK = "{angle} back"
 WAND_OFF = "off the water"
@@ -91,6 +110,7 @@ VALID = (
     "Valid for {boat}, version {version}, main foil {main}, rudder {rudder}, rig {rig}, wand {wand}, {water}."
 )
 VALID_DATE = "Made {date}."
+VALID_DAY = "For this day and wind only: {date}."
 REFIT = (
     "After a refit do the swing check again. "
     "Void if a part is swapped or mended, or the boat is out of service."
