@@ -103,3 +103,12 @@ class DayAnswer(TypedDict):
     not_today: list[DayNotToday]
     summary: DaySummary
     tried: DayTried
+
+
+class DemoAnswer(TypedDict):
+    """Answer of `demo`: that of `day`, and where the summary for people lies."""
+
+    format: str
+    version: int
+    day: DayAnswer
+    summary: str

@@ -81,5 +81,8 @@ AS_IT_STANDS = "as it stands"
 TAKEN = "These settings: the {name}."
 OTHER = "{name}: {words}, {gives_up}"
 SETTINGS_TRIED = "{tried} settings of {possible} were tried over the day's winds."
+COMPILING = (
+    "the physics is compiled for this machine, once: two to four minutes, half of it before the settings"
+)
 CARD_DAY = "{date}, {place}, wind {low} to {high} at 10 m"
 UNKNOWN_NUMBER = "what the boat file leaves open"

@@ -10,7 +10,7 @@ from foilwright.documents.boat_chain import AdjusterRecord
 from foilwright.documents.day_weather import WindToday
 from foilwright.documents.day_words import advice_words, gives_up_words
 from foilwright.documents.turn_words import turn_words
-from foilwright.jobs.aboard import row_with_crew
+from foilwright.jobs.aboard import adjusters_with_crew, movable_by, row_with_crew
 from foilwright.jobs.choose_setting import first_changes
 from foilwright.jobs.day_columns import answered_columns, in_todays_winds, paper_columns
 from foilwright.jobs.day_crews import Seat, goal_of
@@ -57,7 +57,8 @@ def card_of(seat: Seat, table: FlownInWind, around: Around) -> dict[str, Any]:
     """Everything of a card but its file, as it is kept and answered."""
     boat = seat.boat.boat
     row = row_with_crew(boat, {}, seat.crew)
-    standing = Standing(row, boat.tables, around.water, boat.adjusters, seat.boat.settings, 0.0)
+    adjusters = adjusters_with_crew(boat, seat.crew, seat.boat.settings)
+    standing = Standing(row, boat.tables, around.water, adjusters, seat.boat.settings, 0.0)
     choice = _chosen(seat, standing, table, around)
     wanted = goal_named(seat.aims, goal_of(seat, around.wave_height).learner)
     settings = dict(seat.boat.settings)
@@ -115,8 +116,7 @@ def _chosen(seat: Seat, standing: Standing, table: FlownInWind, around: Around) 
     ground = ground_of(standing, goal, samples, None if off is None else off.speed)
     if ground is None:
         return None
-    movable = [record.name for record in boat.file.adjusters]
-    return choose_in_wind(ground, goal.learner, movable)
+    return choose_in_wind(ground, goal.learner, movable_by(boat, seat.crew))
 
 
 def _doubt(seat: Seat, standing: Standing) -> str:

@@ -5,7 +5,7 @@ from typing import Any
 
 from foilwright.documents.sailor import together
 from foilwright.documents.setup_card import CardChoice, SetupCard
-from foilwright.jobs.aboard import row_with_crew
+from foilwright.jobs.aboard import adjusters_with_crew, row_with_crew
 from foilwright.jobs.choose_setting import counting_rows, first_changes
 from foilwright.jobs.conditions import Conditions
 from foilwright.jobs.day_cards import BENCH_SPEEDS
@@ -23,7 +23,12 @@ def day_card(seat: Seat, card: Mapping[str, Any], around: Conditions, day: str) 
     settings = {one["adjuster"]: one["steps"] for one in card["settings"]}
     row = row_with_crew(boat, settings, seat.crew)
     standing = Standing(
-        row_with_crew(boat, {}, seat.crew), boat.tables, around.water, boat.adjusters, settings, 0.0
+        row_with_crew(boat, {}, seat.crew),
+        boat.tables,
+        around.water,
+        adjusters_with_crew(boat, seat.crew, settings),
+        settings,
+        0.0,
     )
     winds = columns_from(card["paper"]["winds"])
     whole = {round(from_si(one.seen.speed, "kn")) for one in winds if one.seen is not None}

@@ -28,6 +28,7 @@ from foilwright.documents.day_words import (
 )
 from foilwright.documents.fleet_sheet import Depths, FleetLine, FleetSheet
 from foilwright.documents.setup_card import SetupCard
+from foilwright.flight.many_in_wind import at_hand
 from foilwright.jobs.conditions import conditions_from
 from foilwright.jobs.day_cards import Around, card_of
 from foilwright.jobs.day_crews import (
@@ -45,9 +46,9 @@ from foilwright.jobs.day_crews import (
     table_parts,
 )
 from foilwright.jobs.day_paper import day_card
-from foilwright.jobs.demonstrate import make_folder
 from foilwright.jobs.how_deep import depth_needed
 from foilwright.jobs.kept_results import FOLDER, kept_or_made, key_of, put_kept, read_kept
+from foilwright.jobs.put_folder import make_folder
 from foilwright.setup.flown_in_wind import WINDS, FlownInWind
 from foilwright.setup.pairing import NotToday, Pairings, Prospect, not_today, pairings
 from foilwright.units import from_si
@@ -87,6 +88,13 @@ def prepare_day(
     path: str | Path, out: str | Path, tell: Tell | None = None, card_files: bool = True
 ) -> DayAnswer:
     """Prepares the day of a day sheet in the folder `out`, made where it is missing."""
+    return prepared_day(path, out, tell, card_files)[0]
+
+
+def prepared_day(
+    path: str | Path, out: str | Path, tell: Tell | None = None, card_files: bool = True
+) -> tuple[DayAnswer, list[SetupCard]]:
+    """The same, with the cards as data, in the order of the boats; none without `card_files`."""
     from foilwright.paper.fleet_sheet import fleet_sheet
     from foilwright.paper.paper_card import paper_card, paper_sheet
     from foilwright.paper.pencil_slate import pencil_slate
@@ -97,6 +105,8 @@ def prepare_day(
     folder = make_folder(Path(out))
     make_folder(folder / FOLDER)
     steps = _Steps(tell, len(loaded.seats) + len(loaded.by_hand) + min(len(loaded.boats), len(loaded.seats)))
+    if not at_hand():
+        steps.begin(texts.COMPILING)
     tables = {_who(seat): _table(loaded, seat, folder, steps) for seat in [*loaded.seats, *loaded.by_hand]}
     chosen, prospects, facts = _paired(loaded, tables)
     seats = {_who(seat): seat for seat in [*loaded.seats, *loaded.by_hand]}
@@ -104,6 +114,7 @@ def prepare_day(
         _card(loaded, seats[_of(one)], tables[_of(one)], folder, steps, one.boat in chosen.by_hand)
         for one in chosen.chosen
     ]
+    papers: list[SetupCard] = []
     if card_files:
         for card, one in zip(cards, chosen.chosen, strict=True):
             card["file"] = str(folder / _card_name(one.boat))
@@ -155,7 +166,7 @@ def prepare_day(
         folder / names["coach"],
         coach_text(loaded.day, answer, prospects, chosen, masses, loaded.old).encode(),
     )
-    return answer
+    return answer, papers
 
 
 # Loading ---------------------------------------------------------------------------------------------------

@@ -139,12 +139,13 @@ SEA = "water of {salinity} g/kg salt, {temperature} °C"
 DRAWING_TITLE = "{boat} in side view, bow to the right"
 CHAIN_TITLE = "The chain of {boat} from wand to foil, enlarged"
 
-SUMMARY_TITLE = "What the demo boats are expected to do"
+SUMMARY_TITLE = "{place}, {date}: the example day"
 SUMMARY_FIRST = (
-    "Invented boats: none of their numbers belongs to a real boat. Each card was worked out for the boat's "
-    "usual crew at the stage of learning that it names, {water}, upright, no waves. The cards and this "
-    "summary give nobody leave to sail."
+    "Invented boats, sailors and water: none of their numbers belongs to a real one. The sheets, the cards "
+    "and this summary give nobody leave to sail: the centre's procedures, the local rules and the people in "
+    "charge decide."
 )
 SUMMARY_CARDS = "Cards: {cards}"
 SUMMARY_SWING = "Swing check: {readings}."
-SUMMARY_SHEET = "Two cards to an A4 sheet: {sheet}"
+SUMMARY_ASHORE = "Not in a boat, exceeded, unknown"
+SUMMARY_SHEETS = "Fleet sheet, pencil slate, two cards to an A4 sheet: {sheets}"
