@@ -199,9 +199,7 @@ def demo() -> int:
         print(f"\nThe sheets, the cards and summary.md are in {out}:")
         for card in fresh:
             print(f"  {card.relative_to(out)}")
-        print(
-            "\nmake serve, or python3 dev.py serve, opens the page on which the same boats are moved and tried."
-        )
+        print("\nmake serve (or python3 dev.py serve) opens the page with the same boats.")
     return code
 
 

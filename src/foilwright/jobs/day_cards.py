@@ -143,7 +143,7 @@ def paper_choice(
         (name for name, steps in settings.items() if steps != found.get(name, 0.0)),
         key=lambda name: place_in_order(roles[name]),
     )
-    others = [] if choice is None else [one for one in choice.suggested if one.name != taken]
+    others = [] if choice is None else [one for one in choice.suggested if one.changes and one.name != taken]
     return {
         "why": [sentence.removeprefix(texts.CHANGE_IT) if moved else sentence],
         "moves": [turn_words(records[name], settings[name] - found.get(name, 0.0)) for name in moved],
