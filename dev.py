@@ -43,7 +43,7 @@ FUZZ_EXAMPLES = "500"  # of each route and kind; FOILWRIGHT_FUZZ names another n
 CARD_ENDINGS = (".pdf", ".html", ".txt", ".png", ".svg")
 
 VERBS = {
-    "demo": "the main job on the demo boats; the cards land in demo-out",
+    "demo": "an invented day, prepared: sheets, cards and a summary land in demo-out",
     "test": "the whole test suite on two cores, about five minutes; what follows goes to pytest",
     "test-postgres": "the tests of the store on PostgreSQL: a throwaway server, or FOILWRIGHT_POSTGRES",
     "test-page": "the tests of the page in a real browser, about three minutes (needs Chromium on the PATH)",
@@ -196,10 +196,10 @@ def demo() -> int:
     code = run([tool("foilwright"), "demo", "--out", str(out)])
     if code == 0:
         fresh = [card for card in cards_in(out) if card.stat().st_mtime >= started - 2.0]
-        print(f"\nThe cards are in {out}:")
+        print(f"\nThe sheets, the cards and summary.md are in {out}:")
         for card in fresh:
             print(f"  {card.relative_to(out)}")
-        print("\nThe same boats to be moved and tried on a page: make serve, or python3 dev.py serve.")
+        print("\nmake serve (or python3 dev.py serve) opens the page with the same boats.")
     return code
 
 

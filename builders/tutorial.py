@@ -44,7 +44,12 @@ from foilwright.documents.boat_numbers import ready  # noqa: E402
 TUTORIAL = ROOT / "docs" / "tutorial"
 TEXT = Path(__file__).with_name("tutorial_text.md")
 PAGE, BOAT, SHEET = TUTORIAL / "README.md", TUTORIAL / "teasel.toml", TUTORIAL / "teasel-bench.csv"
-PICTURES = (("teasel.pdf", "first-card"), ("teasel-measured.pdf", "measured-card"))
+DAY = TUTORIAL / "first-day.toml"
+PICTURES = (
+    ("teasel.pdf", "first-card"),
+    ("teasel-measured.pdf", "measured-card"),
+    ("first-day/teasel-card.pdf", "first-day-card"),
+)
 SEED = 6
 SLIP = ("batten,,,55,forward,,,", "batten,,,45,forward,,,")  # the wand was held at 55, somebody wrote 45
 WIDTH = "100"
@@ -68,11 +73,11 @@ def sheet_text() -> str:
 
 @contextlib.contextmanager
 def bench_of_work() -> Iterator[Path]:
-    """An empty folder with the tutorial's two files, as the reader has it."""
+    """An empty folder with the tutorial's files, as the reader has it."""
     here, width = Path.cwd(), os.environ.get("COLUMNS")
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        for source in (BOAT, SHEET):
+        for source in (BOAT, SHEET, DAY):
             shutil.copy(source, folder)
         os.chdir(folder)
         os.environ["COLUMNS"] = WIDTH
@@ -124,6 +129,7 @@ def page() -> str:
         return f"{asked}```text\n{quote}\n```" if quote else asked.rstrip()
 
     text = TEXT.read_text(encoding="utf-8").replace("<<BOAT>>", BOAT.read_text(encoding="utf-8").rstrip())
+    text = text.replace("<<DAY>>", DAY.read_text(encoding="utf-8").rstrip())
     return QUOTE.sub(shown, text)
 
 

@@ -355,6 +355,8 @@ KEYS: dict[str, str] = {
     "at_height_percent": "share in which it is at the height wanted with its tips deep enough [%]",
     "chosen": "whether it is the one on the sheet",
     "columns": "low, likely and high wind of the day",
+    "day": "the prepared day, as `day` answers it",
+    "take_off_run_s": "seconds from rest to flying on the quickest course; null: it will not take off",
     "wind_by_hand_kn": "the same wind as a hand gauge at 2 m reads it [kn]",
     "fleet_sheet": "the fleet sheet's file",
     "pencil_slate": "the pencil slate's file",

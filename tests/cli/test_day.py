@@ -82,3 +82,22 @@ def test_check_knows_a_day_sheet(foilwright) -> None:
     said = foilwright("check", *sorted((HERE / "days").glob("*.toml")), "--json")
     assert said.code == 0
     assert [one["kind"] for one in said.answer["files"]] == ["day", "day"]
+
+
+def test_stopped_it_ends_with_four_and_goes_on(foilwright, tmp_path: Path, monkeypatch) -> None:
+    from foilwright.cli.show_day import Told
+
+    sheet = tmp_path / "day.toml"
+    sheet.write_text(SHEET, encoding="utf-8")
+
+    def stop(self: Told, progress) -> None:
+        if progress.what.startswith("settings"):
+            raise KeyboardInterrupt
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Told, "__call__", stop)
+        said = foilwright("day", sheet, "--out", tmp_path / "out")
+    assert said.code == 4
+    assert "stopped" in said.err
+    assert len(list((tmp_path / "out" / "kept").glob("*.json"))) == 1, "the crew looked at is kept"
+    assert foilwright("day", sheet, "--out", tmp_path / "out").code == 0

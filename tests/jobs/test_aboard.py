@@ -5,7 +5,7 @@ import pytest
 
 from foilwright.documents.examples import examples_folder
 from foilwright.documents.sailor import Sailor, read_sailor
-from foilwright.jobs.aboard import fore_and_aft, row_with_crew
+from foilwright.jobs.aboard import adjusters_with_crew, fore_and_aft, movable_by, row_of, row_with_crew
 from tests.demo_boats import demo_boat
 
 
@@ -56,3 +56,27 @@ def test_how_far_they_will_go():
     assert fore_and_aft(boat, [example("tansy")]) == (-3.0, 3.0)
     assert fore_and_aft(boat, [example("fern")]) == pytest.approx((-2.0, 2.0))
     assert fore_and_aft(boat, [Sailor(mass_band_kg=[75], fore_aft_m=1.0)]) == (-3.0, 3.0)
+
+
+def ends(boat, crew, settings):
+    [place] = [one for one in adjusters_with_crew(boat, crew, settings) if one.name == "sailor-aft"]
+    return place.least, place.greatest
+
+
+def test_the_search_may_move_them_only_as_far_as_they_will_go():
+    boat = demo_boat("marram")
+    fern, still = example("fern"), Sailor(mass_band_kg=[75], fore_aft_m=0.0)
+    assert ends(boat, [fern], {}) == (-2.0, 2.0)
+    assert ends(boat, [fern], {"sailor-aft": 3.0}) == (-2.0, 3.0), "where it stands stays in the range"
+    assert "sailor-aft" in movable_by(boat, [fern])
+    assert "sailor-aft" not in movable_by(boat, [still])
+    assert ends(boat, [Sailor(mass_band_kg=[40.0])], {}) == (-3.0, 3.0)
+
+
+def test_plain_kilograms_move_the_mass_alone_and_a_build_the_reach_as_well():
+    boat = demo_boat("marram")
+    out, mass = boat.names.index("crew.out"), boat.names.index("crew.mass")
+    plain, built = row_of(boat, {}, Sailor(mass_band_kg=[40.0])), row_of(boat, {}, example("fern"))
+    assert plain[mass] == built[mass] == 40.0
+    assert plain[out] == boat.row[out]
+    assert built[out] < boat.row[out]

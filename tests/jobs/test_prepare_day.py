@@ -239,3 +239,25 @@ def test_a_missing_boat_file_is_a_sentence(tmp_path: Path) -> None:
     sheet.write_text(SMALL.replace("pipkin.toml", "pipkn.toml"), encoding="utf-8")
     with pytest.raises(Mistake, match="no such file"):
         prepare_day(sheet, tmp_path / "out")
+
+
+def test_the_paper_card_has_three_winds_and_is_whole(prepared: tuple[Prepared, DayAnswer]) -> None:
+    made, answer = prepared
+    made.run(SMALL)
+    words = " ".join(made.words("pipkin-card.pdf").split())
+    for part in (
+        "low likely high",
+        "hand gauge at 2 m",
+        "run to take-off",
+        "Swing check",
+        "found left",
+        "Change if",
+        "Take care",
+        "For this day and wind only: 2026-06-06, Alder Mere",
+        "to windward",
+    ):
+        assert part in words, part
+    for card in answer["cards"]:
+        for column in card["columns"]:
+            assert column["wind_by_hand_kn"] < column["wind_kn"]
+    assert len(pypdf.PdfReader(made.folder / "out" / "cards-two-to-a4.pdf").pages) == 1

@@ -54,6 +54,7 @@ def test_every_command_on_the_page_was_run_and_every_file_it_names_is_there(tuto
         "bench",
         "card",
         "effects",
+        "day",
     }
     for name in re.findall(r"\]\(([^)#:]+?)(?:#[^)]*)?\)", page):
         assert (tutorial.TUTORIAL / name).exists(), name

@@ -64,12 +64,13 @@ def demo(
     json: Json = False,
     lang: Lang = "en",
 ) -> int:
-    """Do the main job on the demo boats: cards and a summary into a folder."""
+    """Prepare the example day: sheets, cards and a summary into a folder. No measurement, no real boat."""
+    from foilwright.cli import show_day
     from foilwright.jobs.demonstrate import demo as make
 
     check_language(lang)
-    answer = make(out)
-    return answered(answer, json, lambda: show.demo(answer, out), DONE)
+    answer = make(out, show_day.Told(sys.stderr))
+    return answered(answer, json, lambda: show_day.demo(answer, out), DONE)
 
 
 @app.command()

@@ -7,7 +7,6 @@ from foilwright.documents.answers import (
     CardAnswer,
     ChainAnswer,
     CheckAnswer,
-    DemoAnswer,
     FlyAnswer,
     FlyRow,
     SettingAnswer,
@@ -42,21 +41,6 @@ BEYOND = {
 }
 LEAST_SHOWN_MM, MOST_SHOWN = 1.0, 12
 NOBODY = "This is a computation. It gives nobody leave to sail; your centre's procedures come first.\n"
-
-
-def demo(answer: DemoAnswer, out: str) -> str:
-    """What was made and where it lies."""
-    lines = []
-    for boat in answer["summary"]:
-        flying = [row for row in boat["rows"] if row["state"] == "flying" and row["stable"]]
-        heights = ", ".join(f"{row['ride_height_m']:.2f} m at {row['boat_speed_kn']:g} kn" for row in flying)
-        lines.append(
-            f"{boat['boat']}: {_take_off(boat['take_off_speed_kn'])} Keel above water: {heights or 'none'}."
-        )
-    lines += ["", f"In {out}:", *(f"  {_name(one['file'])}" for one in answer["cards"])]
-    lines += ["  two cards to an A4 sheet: cards-two-to-a4.pdf"]
-    lines += ["  summary.md, summary.txt, summary.json", "", NOBODY.rstrip()]
-    return "\n".join(lines) + "\n"
 
 
 def check(answer: CheckAnswer) -> str:

@@ -1,8 +1,9 @@
 """A prepared day in words for a terminal, and how far it is while it is being prepared."""
 
+from pathlib import Path
 from typing import TextIO
 
-from foilwright.documents.day_answer import DayAnswer, DayCard
+from foilwright.documents.day_answer import DayAnswer, DayCard, DemoAnswer
 from foilwright.jobs.prepare_day import Progress
 
 WARNED = "Exceeded or unknown:"
@@ -17,6 +18,7 @@ class Told:
         self.stream = stream
         self.over = stream.isatty()
         self.longest = 0
+        self.last = ""
 
     def __call__(self, progress: Progress) -> None:
         """Tell it."""
@@ -26,8 +28,9 @@ class Told:
             self.longest = max(self.longest, len(words))
             last = progress.done + 1 >= progress.of
             self.stream.write(f"\r{words:<{self.longest}}" + ("\n" if last else ""))
-        elif progress.done % 5 == 0:
+        elif progress.done % 5 == 0 and words != self.last:
             self.stream.write(f"{words}\n")
+            self.last = words
         self.stream.flush()
 
 
@@ -50,6 +53,22 @@ def day(answer: DayAnswer) -> str:
         f"For the coach alone: {answer['coach']}",
         DECIDES,
     ]
+    return "\n".join(lines) + "\n"
+
+
+def demo(answer: DemoAnswer, out: str) -> str:
+    """The example day in short, and what lies where."""
+    day = answer["day"]
+    summary = day["summary"]
+    lines = [f"{summary['place']}, {summary['date']}", *summary["wind"], ""]
+    for card in day["cards"]:
+        lines.append(
+            f"{card['boat']}: {' + '.join(card['sailors'])}. Set to {', '.join(card['settings_words'])}."
+        )
+    lines += [f"{one['sailor']}: {one['sentence']}" for one in day["not_today"]]
+    lines += ["", f"In {out}:"]
+    lines += [f"  {path.name}" for path in sorted(Path(answer["summary"]).parent.iterdir()) if path.is_file()]
+    lines += ["", DECIDES]
     return "\n".join(lines) + "\n"
 
 

@@ -197,35 +197,6 @@ class CardAnswer(TypedDict):
     file: str | None
 
 
-class DemoCard(TypedDict):
-    """One card of the demo."""
-
-    boat: str
-    boat_version: str
-    form: str
-    file: str
-
-
-class DemoBoat(TypedDict):
-    """What one demo boat is expected to do."""
-
-    boat: str
-    boat_version: str
-    outcome: str
-    take_off_speed_kn: float | None
-    swing_check: SwingAnswer
-    rows: list[FlyRow]
-
-
-class DemoAnswer(TypedDict):
-    """Answer of `demo`."""
-
-    format: str
-    version: int
-    cards: list[DemoCard]
-    summary: list[DemoBoat]
-
-
 def as_json(answer: Mapping[str, Any]) -> str:
     """An answer as the one object that is printed; NaN is refused."""
     return json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=2)

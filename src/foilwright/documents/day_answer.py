@@ -12,15 +12,17 @@ class DayRow(TypedDict):
     outcome: str
     boat_speed_kn: float | None
     ride_height_m: float | None
+    trim_deg: float | None
     heel_deg: float | None
 
 
 class DayColumn(TypedDict):
-    """One wind of a card: low, likely or high."""
+    """One wind of a card: low, likely or high; no run to take-off where it will not take off in it."""
 
     name: str
     wind_kn: float
     wind_by_hand_kn: float
+    take_off_run_s: float | None
     settings: list[ChosenSetting]
     rows: list[DayRow]
 
@@ -101,3 +103,12 @@ class DayAnswer(TypedDict):
     not_today: list[DayNotToday]
     summary: DaySummary
     tried: DayTried
+
+
+class DemoAnswer(TypedDict):
+    """Answer of `demo`: that of `day`, and where the summary for people lies."""
+
+    format: str
+    version: int
+    day: DayAnswer
+    summary: str

@@ -46,6 +46,7 @@ ADVICE_NOTHING = "Change nothing: it is safely at its height in {share} of the f
 ADVICE_MEASURE = (
     "Not enough known: measure {what} first. The change is no worse in {better} of the boats this one may be."
 )
+CHANGE_IT = "Change it: "
 ADVICE_CHANGE = (
     "Change it: {sure} better ({better} of the boats this one may be); safely at its height in {after} of "
     "the flights looked at, {before} as it stands."
@@ -77,4 +78,11 @@ FIRST_CHANGE = "Too low: {low}. Too high: {high}."
 NO_FIRST_CHANGE = "Change nothing afloat; ask."
 AT_MARK = "{name} at the mark"
 AS_IT_STANDS = "as it stands"
+TAKEN = "These settings: the {name}."
+OTHER = "{name}: {words}, {gives_up}"
+SETTINGS_TRIED = "{tried} settings of {possible} were tried over the day's winds."
+COMPILING = (
+    "the physics is compiled for this machine, once: two to four minutes, half of it before the settings"
+)
+CARD_DAY = "{date}, {place}, wind {low} to {high} at 10 m"
 UNKNOWN_NUMBER = "what the boat file leaves open"

@@ -49,6 +49,27 @@ class Expected(NamedTuple):
     nearest: str
 
 
+class WindColumn(NamedTuple):
+    """What to expect in one wind of a day. SI and radians.
+
+    name           low, likely or high
+    wind, by_hand  at 10 m, and the same as a hand gauge at 2 m reads it
+    seconds        run to take-off; none where it will not take off in this wind
+    speeds         of the boat in flight close to the wind, across it and off it; none where it does not fly
+    seen           what is seen across the wind, or on the next course on which it flies
+    foil, heel     there
+    """
+
+    name: str
+    wind: float
+    by_hand: float
+    seconds: float | None
+    speeds: tuple[float | None, ...]
+    seen: Expected | None
+    foil: float
+    heel: float
+
+
 class HowSure(NamedTuple):
     """How well the ride height is known at one speed [m, m/s]: one standard error, and its biggest doubt."""
 
@@ -104,6 +125,7 @@ class SetupCard(NamedTuple):
     choice      None where the settings are taken as they stand
     grid        the first change for each place, with what it does; short_grid the same without
     expected    one state a speed: slow, middle, fast
+    winds       in place of them on the card of a day: one column a wind; `date` is then the day it is for
     """
 
     boat: str
@@ -129,3 +151,4 @@ class SetupCard(NamedTuple):
     date: str | None
     view: FlightView
     view_speed: float
+    winds: tuple[WindColumn, ...] = ()

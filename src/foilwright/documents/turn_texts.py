@@ -20,7 +20,7 @@ NOTHING_FITS = "no adjuster of this boat does that: ask"
 INSIDE = "Change nothing: height and bow are inside their bands at every speed."
 KNOWN = (
     "Change nothing: what is worked out lies outside the bands by less than the boat is known "
-    "(height to ± {height} mm, bow to ± {bow}°). Measure more before turning anything."
+    "(height to ± {height} mm at {at}, bow to ± {bow}° at {bow_at}). Measure more before turning anything."
 )
 NOTHING_BETTER = "Change nothing: no change of up to three adjusters is worth making."
 NO_FLIGHT = "Change nothing: the boat does not fly at these speeds, so nothing was chosen."

@@ -115,9 +115,14 @@ def why_words(choice: Choice) -> list[str]:
     if choice.why == INSIDE:
         return [texts.INSIDE]
     if choice.why == KNOWN:
-        height = max(one[0] for one in choice.doubts)
-        bow = max(one[1] for one in choice.doubts)
-        return [texts.KNOWN.format(height=f"{5.0 * round(200.0 * height):.0f}", bow=f"{degrees(bow):.1f}")]
+        height, at = max((one[0], speed) for one, speed in zip(choice.doubts, choice.speeds, strict=True))
+        bow, bow_at = max((one[1], speed) for one, speed in zip(choice.doubts, choice.speeds, strict=True))
+        return [
+            texts.KNOWN.format(
+                height=f"{5.0 * round(200.0 * height):.0f}", at=_speed(at), bow=f"{degrees(bow):.1f}",
+                bow_at=_speed(bow_at),
+            )
+        ]  # fmt: skip
     found = _wrong(choice.present, choice.bands, choice.speeds) + _short(choice.present, choice.speeds)
     return found if choice.why == CHANGED else [*found, texts.NOTHING_BETTER]
 

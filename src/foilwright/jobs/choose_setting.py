@@ -8,7 +8,7 @@ from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.documents.sailor import Sailor
 from foilwright.documents.turn_words import grid_words, reasons, turn_words
 from foilwright.flight.at_speed import Steady
-from foilwright.jobs.conditions import standing_of
+from foilwright.jobs.aboard import movable_by, standing_with
 from foilwright.setup.choose import Choice, choose, roles_of
 from foilwright.setup.effects import slopes_at_state
 from foilwright.setup.goals import goal_for
@@ -54,12 +54,12 @@ def choose_setting(
     wave_height: float = 0.0,
 ) -> Chosen:
     """The settings for a stage over boat speeds [m/s] and waves [m], from where the adjusters stand."""
-    standing, fast = standing_of(boat, settings, sailor, water, heel), compiled_at_hand()
+    standing, fast = standing_with(boat, settings, sailor, water, heel), compiled_at_hand()
     now = flown_rows(standing, speeds, fast)
     states = [counted(rows) for rows in now]
     off = take_off_from(standing, have(states))
     goal = goal_for(stage, boat.form, wave_height)
-    choice = choose(standing, goal, speeds, off, boat.bands, fast, states)
+    choice = choose(standing, goal, speeds, off, boat.bands, fast, states, movable_by(boat, [sailor]))
     records = {record.name: record for record in boat.file.adjusters}
     after = standing
     if choice.moves:

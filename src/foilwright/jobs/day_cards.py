@@ -1,7 +1,7 @@
 """The card of one pairing: settings chosen under the day's spread, three winds, first change."""
 
 from collections.abc import Mapping, Sequence
-from math import degrees, isfinite
+from math import isfinite
 from typing import Any, NamedTuple
 
 from foilwright.documents import day_texts as texts
@@ -10,8 +10,9 @@ from foilwright.documents.boat_chain import AdjusterRecord
 from foilwright.documents.day_weather import WindToday
 from foilwright.documents.day_words import advice_words, gives_up_words
 from foilwright.documents.turn_words import turn_words
-from foilwright.jobs.aboard import row_with_crew
+from foilwright.jobs.aboard import adjusters_with_crew, movable_by, row_with_crew
 from foilwright.jobs.choose_setting import first_changes
+from foilwright.jobs.day_columns import answered_columns, in_todays_winds, paper_columns
 from foilwright.jobs.day_crews import Seat, goal_of
 from foilwright.jobs.how_sure import Flying, how_sure, reference_state
 from foilwright.setup.choose import roles_of
@@ -23,12 +24,12 @@ from foilwright.setup.choose_in_wind import (
     NO_FLIGHT,
     STEADIEST,
     ChoiceInWind,
+    Suggestion,
     choose_in_wind,
 )
-from foilwright.setup.day_wind import DayWind
-from foilwright.setup.flown_in_wind import BOLDNESS, COURSES, FlownInWind, flown_in_wind, occasions
+from foilwright.setup.flown_in_wind import FlownInWind, occasions
 from foilwright.setup.grid import HIGH, LEVEL, LOW
-from foilwright.setup.order import BOW, HEIGHT, TENSION
+from foilwright.setup.order import BOW, HEIGHT, TENSION, place_in_order, role_of
 from foilwright.setup.over_samples import ground_of
 from foilwright.setup.sailor_hand import hand_of
 from foilwright.setup.samples import drawn
@@ -38,7 +39,6 @@ from foilwright.units import from_si, to_si
 from foilwright.water.properties import Water
 
 GOAL_OF_AIM = {"taking-off": EASIEST, "speed": FASTEST}
-COURSES_SHOWN = 3
 BENCH_SPEEDS = tuple(to_si(speed, "kn") for speed in (8.0, 10.0, 12.0, 14.0, 16.0))
 SHOWN_FIRST = (HEIGHT, BOW, TENSION)  # what an adjuster must be for to be one of the two on the fleet sheet
 
@@ -57,7 +57,8 @@ def card_of(seat: Seat, table: FlownInWind, around: Around) -> dict[str, Any]:
     """Everything of a card but its file, as it is kept and answered."""
     boat = seat.boat.boat
     row = row_with_crew(boat, {}, seat.crew)
-    standing = Standing(row, boat.tables, around.water, boat.adjusters, seat.boat.settings, 0.0)
+    adjusters = adjusters_with_crew(boat, seat.crew, seat.boat.settings)
+    standing = Standing(row, boat.tables, around.water, adjusters, seat.boat.settings, 0.0)
     choice = _chosen(seat, standing, table, around)
     wanted = goal_named(seat.aims, goal_of(seat, around.wave_height).learner)
     settings = dict(seat.boat.settings)
@@ -69,21 +70,28 @@ def card_of(seat: Seat, table: FlownInWind, around: Around) -> dict[str, Any]:
         settings = dict(zip((a.name for a in boat.adjusters), one.seen.setting, strict=True))
     records = {record.name: record for record in boat.file.adjusters}
     after = standing._replace(settings=settings)
+    sentence = texts.ADVICE_NO_FLIGHT
+    if choice is not None:
+        sentence = advice_words(choice, _doubt(seat, standing) if choice.advice == MEASURE_FIRST else "")
+    answered = _answered(settings, seat.boat.settings)
+    winds = in_todays_winds(seat, settings, around.wind, around.water, around.roughness)
     return {
         "boat": boat.name,
         "boat_version": boat.version,
         "sailors": list(seat.people),
         "stage": seat.stage,
         "advice": NO_FLIGHT if choice is None else choice.advice,
-        "sentence": texts.ADVICE_NO_FLIGHT
-        if choice is None
-        else advice_words(choice, _doubt(seat, standing) if choice.advice == MEASURE_FIRST else ""),
+        "sentence": sentence,
         "better_percent": None if choice is None else round(100.0 * choice.better),
-        "settings": _answered(settings, seat.boat.settings),
+        "settings": answered,
         "settings_words": settings_words(standing, settings, seat.boat.settings, records),
         "first_change": first_words(after, records),
         "suggested": [] if choice is None else _suggested(choice, seat, taken),
-        "columns": _columns(seat, settings, around),
+        "columns": answered_columns(winds, answered),
+        "paper": {
+            "winds": paper_columns(seat, settings, winds),
+            "choice": paper_choice(choice, sentence, settings, seat, taken),
+        },
         "tried": 0 if choice is None else choice.tried,
         "possible": 0 if choice is None else choice.possible,
     }
@@ -108,8 +116,7 @@ def _chosen(seat: Seat, standing: Standing, table: FlownInWind, around: Around) 
     ground = ground_of(standing, goal, samples, None if off is None else off.speed)
     if ground is None:
         return None
-    movable = [record.name for record in boat.file.adjusters]
-    return choose_in_wind(ground, goal.learner, movable)
+    return choose_in_wind(ground, goal.learner, movable_by(boat, seat.crew))
 
 
 def _doubt(seat: Seat, standing: Standing) -> str:
@@ -120,6 +127,44 @@ def _doubt(seat: Seat, standing: Standing) -> str:
         return texts.UNKNOWN_NUMBER
     sure = how_sure(Flying(seat.boat.boat, standing.present_row, standing.water, state))
     return sure.biggest or texts.UNKNOWN_NUMBER
+
+
+def paper_choice(
+    choice: ChoiceInWind | None,
+    sentence: str,
+    settings: Mapping[str, float],
+    seat: Seat,
+    taken: str,
+) -> dict[str, Any]:
+    """What the paper card says of the choice, as it is kept: the parts of a CardChoice."""
+    records = {record.name: record for record in seat.boat.boat.file.adjusters}
+    found, roles = seat.boat.settings, roles_of_boat(seat)
+    moved = sorted(
+        (name for name, steps in settings.items() if steps != found.get(name, 0.0)),
+        key=lambda name: place_in_order(roles[name]),
+    )
+    others = [] if choice is None else [one for one in choice.suggested if one.changes and one.name != taken]
+    return {
+        "why": [sentence.removeprefix(texts.CHANGE_IT) if moved else sentence],
+        "moves": [turn_words(records[name], settings[name] - found.get(name, 0.0)) for name in moved],
+        "after": [texts.TAKEN.format(name=taken)] if taken else [],
+        "others": [
+            texts.OTHER.format(name=one.name, words=_turns(one, records), gives_up=gives_up_words(one))
+            for one in others
+        ],
+        "tried": ""
+        if choice is None
+        else texts.SETTINGS_TRIED.format(tried=choice.tried, possible=choice.possible),
+    }
+
+
+def roles_of_boat(seat: Seat) -> dict[str, str]:
+    """What each adjuster of the boat is for."""
+    return {one.name: role_of(one, seat.boat.boat.names) for one in seat.boat.boat.adjusters}
+
+
+def _turns(one: Suggestion, records: Mapping[str, AdjusterRecord]) -> str:
+    return "; ".join(turn_words(records[name], by) for name, by in one.changes.items()) or texts.AS_IT_STANDS
 
 
 def _answered(settings: Mapping[str, float], found: Mapping[str, float]) -> list[ChosenSetting]:
@@ -136,8 +181,7 @@ def _suggested(choice: ChoiceInWind, seat: Seat, taken: str) -> list[dict[str, A
         {
             "name": one.name,
             "settings": _answered(dict(zip(names, one.seen.setting, strict=True)), seat.boat.settings),
-            "sentence": "; ".join(turn_words(records[name], by) for name, by in one.changes.items())
-            or texts.AS_IT_STANDS,
+            "sentence": _turns(one, records),
             "gives_up": gives_up_words(one),
             "flies_percent": round(100.0 * one.seen.flies),
             "at_height_percent": round(100.0 * one.seen.safe),
@@ -185,38 +229,3 @@ def first_words(standing: Standing, records: Mapping[str, AdjusterRecord]) -> st
             return texts.NO_FIRST_CHANGE
         turns.append(turn_words(records[entry.first.adjuster], entry.first.steps))
     return texts.FIRST_CHANGE.format(low=turns[0], high=turns[1])
-
-
-def _columns(seat: Seat, settings: Mapping[str, float], around: Around) -> list[dict[str, Any]]:
-    """What to expect in the day's low, likely and high wind, with the settings of the card."""
-    boat = seat.boat.boat
-    winds: Sequence[float] = around.wind.at_ten[:3]
-    row = row_with_crew(boat, settings, seat.crew)
-    found = flown_in_wind(
-        row, boat.tables, around.water, around.roughness, BOLDNESS[seat.stage], [max(w, 0.5) for w in winds]
-    )
-    hand: DayWind = around.wind.by_hand
-    columns = []
-    for i, (name, wind, by_hand) in enumerate(zip(("low", "likely", "high"), winds, hand[:3], strict=True)):
-        rows = []
-        for j, course in enumerate(COURSES):
-            flies = bool(found.flies[i, j])
-            rows.append(
-                {
-                    "wind_angle_deg": round(degrees(course)),
-                    "outcome": "solved" if flies else "no balance in range",
-                    "boat_speed_kn": round(from_si(float(found.speed[i, j]), "kn"), 1) if flies else None,
-                    "ride_height_m": round(float(found.height[i, j]), 3) if flies else None,
-                    "heel_deg": round(degrees(float(found.heel[i, j])), 1) if flies else None,
-                }
-            )
-        columns.append(
-            {
-                "name": name,
-                "wind_kn": round(from_si(wind, "kn"), 1),
-                "wind_by_hand_kn": round(from_si(by_hand, "kn"), 1),
-                "settings": _answered(settings, seat.boat.settings),
-                "rows": rows,
-            }
-        )
-    return columns

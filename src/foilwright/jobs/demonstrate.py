@@ -1,73 +1,40 @@
-"""The main job on the demo boats: cards and a summary into a folder, from a checkout or an installed copy."""
+"""The main job on the example day: sheets, cards and a summary, from a checkout or an installed copy."""
 
 from pathlib import Path
 
-from foilwright.documents.answers import DemoAnswer, DemoBoat, DemoCard, as_json
+from foilwright.documents.answers import as_json
+from foilwright.documents.day_answer import DayAnswer, DemoAnswer
 from foilwright.documents.examples import example
-from foilwright.documents.sailor import Sailor
-from foilwright.jobs.desk import ENDINGS, Card, card, open_boat, rendered
-from foilwright.mistakes import Mistake
+from foilwright.jobs.prepare_day import TWO_TO_A4, Tell, prepared_day
+from foilwright.jobs.put_folder import make_folder
 
-BOATS = ("marram", "pipkin", "sedge", "marram-curve")
-STAGE = "improving"
-SPEEDS = "10:18:2"
-SHEET = "cards-two-to-a4.pdf"
-FORMS = ("paper", "html")
+DAY = "days/the-evening-before.toml"
 
 
-def demo(out: str | Path) -> DemoAnswer:
-    """Makes the cards of the demo boats and the summary in the folder `out`, made where it is missing."""
-    from foilwright.paper.paper_card import paper_sheet
+def demo(out: str | Path, tell: Tell | None = None) -> DemoAnswer:
+    """Prepares the example day in the folder `out`, with cards as HTML and a summary besides."""
+    from foilwright.paper.html_card import html_card
     from foilwright.paper.put_file import put_file
     from foilwright.paper.summary import summary_markdown, summary_text
 
     folder = make_folder(Path(out))
+    day, cards = prepared_day(example(DAY), folder, tell)
     made = []
-    cards: list[DemoCard] = []
-    boats: list[DemoBoat] = []
-    for name in BOATS:
-        boat = open_boat(example(name))
-        usual = boat.numbers["crew.usual_mass_kg"]
-        one = card(boat, Sailor(mass_band_kg=[usual, usual]), SPEEDS, STAGE, "text")
-        names = []
-        for form in FORMS:
-            path = folder / f"{name}-card{ENDINGS[form]}"
-            put_file(path, rendered(one.card, form))
-            names.append(path.name)
-            cards.append({"boat": boat.name, "boat_version": boat.version, "form": form, "file": str(path)})
-        made.append((one.card, names))
-        boats.append(_summary(one))
-    put_file(folder / SHEET, paper_sheet([one for one, _ in made]))
-    answer: DemoAnswer = {"format": "foilwright/demo", "version": 1, "cards": cards, "summary": boats}
-    put_file(folder / "summary.md", summary_markdown(made, SHEET).encode())
-    put_file(folder / "summary.txt", summary_text(made, SHEET).encode())
+    for one, card in zip(day["cards"], cards, strict=True):
+        paper = Path(str(one["file"]))
+        phone = paper.with_suffix(".html")
+        put_file(phone, html_card(card).encode())
+        made.append((card, [paper.name, phone.name]))
+    sheets = [Path(day["fleet_sheet"]).name, Path(day["pencil_slate"]).name, TWO_TO_A4]
+    put_file(folder / "summary.md", summary_markdown(day, made, sheets).encode())
+    put_file(folder / "summary.txt", summary_text(day, made, sheets).encode())
     # Beside the cards their names are enough, and the same whatever folder they lie in.
-    beside = {**answer, "cards": [{**one, "file": Path(one["file"]).name} for one in cards]}
-    put_file(folder / "summary.json", (as_json(beside) + "\n").encode())
-    return answer
+    put_file(folder / "summary.json", (as_json(beside(day)) + "\n").encode())
+    return {"format": "foilwright/demo", "version": 1, "day": day, "summary": str(folder / "summary.md")}
 
 
-def make_folder(folder: Path) -> Path:
-    """The folder, made where it is missing; a Mistake where it cannot be."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as e:
-        raise Mistake(
-            "--out",
-            f"{folder} cannot be made ({e.strerror})",
-            "a folder you may write to",
-            "Choose another folder.",
-        ) from None
-    return folder
-
-
-def _summary(made: Card) -> DemoBoat:
-    answer = made.answer
-    return {
-        "boat": answer["boat"],
-        "boat_version": answer["boat_version"],
-        "outcome": answer["outcome"],
-        "take_off_speed_kn": answer["take_off_speed_kn"],
-        "swing_check": answer["swing_check"],
-        "rows": made.rows,
-    }
+def beside(day: DayAnswer) -> DayAnswer:
+    """The answer with the bare names of its files."""
+    names = {name: Path(day[name]).name for name in ("fleet_sheet", "pencil_slate", "coach")}
+    cards = [{**card, "file": Path(str(card["file"])).name} for card in day["cards"]]
+    return {**day, **names, "cards": cards}  # type: ignore[typeddict-item]

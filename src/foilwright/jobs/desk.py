@@ -32,6 +32,7 @@ from foilwright.documents.sailor import STAGES, Sailor, sailor_from
 from foilwright.documents.setup_card import SetupCard
 from foilwright.flight.at_speed import Steady, fly_at, take_off_later, take_off_speed
 from foilwright.flight.chain_behaviour import chain_at, locks_at
+from foilwright.jobs.aboard import row_of, standing_with
 from foilwright.jobs.choose_setting import choose_setting, counting_rows, first_changes
 from foilwright.jobs.conditions import (
     CARD_SPEEDS,
@@ -43,7 +44,6 @@ from foilwright.jobs.conditions import (
     row_for,
     settings_from,
     speeds_from,
-    standing_of,
     stripes_from,
     three_of,
     wand_angles_from,
@@ -277,7 +277,7 @@ def _asked(
     around = conditions_from(water, temperature)
     ready_boat = _boat(boat)
     present = settings_from(ready_boat, settings)
-    return _Asked(ready_boat, present, row_for(ready_boat, present, who), who, lean, around)
+    return _Asked(ready_boat, present, row_of(ready_boat, present, who), who, lean, around)
 
 
 def _chosen(asked: _Asked, stage: str | None, speeds: Sequence[float]) -> Made:
@@ -291,10 +291,10 @@ def _chosen(asked: _Asked, stage: str | None, speeds: Sequence[float]) -> Made:
         chosen = choose_setting(boat, who, asked.settings, stage, speeds, water, heel)
         settings = {one["adjuster"]: one["steps"] for one in chosen.settings}
         return made._replace(
-            row=row_for(boat, settings, who), settings=settings, rows=chosen.rows, take_off=chosen.take_off,
+            row=row_of(boat, settings, who), settings=settings, rows=chosen.rows, take_off=chosen.take_off,
             entries=chosen.entries, chosen=chosen,
         )  # fmt: skip
-    standing = standing_of(boat, asked.settings, who, water, heel)
+    standing = standing_with(boat, asked.settings, who, water, heel)
     every = flown_rows(standing, speeds, compiled_at_hand())
     states = [counted(rows) for rows in every]
     return made._replace(

@@ -9,7 +9,7 @@ from typing import Any
 from foilwright.paper.put_file import put_file
 
 FOLDER = "kept"
-WAY = 1  # goes up whenever what is computed, or how it is kept, changes its meaning
+WAY = 2  # goes up whenever what is computed, or how it is kept, changes its meaning
 
 
 def key_of(*parts: Any) -> str:

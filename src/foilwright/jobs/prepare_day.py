@@ -27,7 +27,9 @@ from foilwright.documents.day_words import (
     wind_lines,
 )
 from foilwright.documents.fleet_sheet import Depths, FleetLine, FleetSheet
-from foilwright.jobs.conditions import CARD_SPEEDS, conditions_from
+from foilwright.documents.setup_card import SetupCard
+from foilwright.flight.many_in_wind import at_hand
+from foilwright.jobs.conditions import conditions_from
 from foilwright.jobs.day_cards import Around, card_of
 from foilwright.jobs.day_crews import (
     BoatToday,
@@ -43,13 +45,15 @@ from foilwright.jobs.day_crews import (
     table_of,
     table_parts,
 )
-from foilwright.jobs.demonstrate import make_folder
+from foilwright.jobs.day_paper import day_card
 from foilwright.jobs.how_deep import depth_needed
 from foilwright.jobs.kept_results import FOLDER, kept_or_made, key_of, put_kept, read_kept
+from foilwright.jobs.put_folder import make_folder
 from foilwright.setup.flown_in_wind import WINDS, FlownInWind
 from foilwright.setup.pairing import NotToday, Pairings, Prospect, not_today, pairings
 from foilwright.units import from_si
 
+TWO_TO_A4 = "cards-two-to-a4.pdf"
 STILL_WATER_C = 15.0  # taken where the day sheet says nothing; it changes the water's density very little
 
 
@@ -84,7 +88,15 @@ def prepare_day(
     path: str | Path, out: str | Path, tell: Tell | None = None, card_files: bool = True
 ) -> DayAnswer:
     """Prepares the day of a day sheet in the folder `out`, made where it is missing."""
+    return prepared_day(path, out, tell, card_files)[0]
+
+
+def prepared_day(
+    path: str | Path, out: str | Path, tell: Tell | None = None, card_files: bool = True
+) -> tuple[DayAnswer, list[SetupCard]]:
+    """The same, with the cards as data, in the order of the boats; none without `card_files`."""
     from foilwright.paper.fleet_sheet import fleet_sheet
+    from foilwright.paper.paper_card import paper_card, paper_sheet
     from foilwright.paper.pencil_slate import pencil_slate
     from foilwright.paper.put_file import put_file
 
@@ -93,6 +105,8 @@ def prepare_day(
     folder = make_folder(Path(out))
     make_folder(folder / FOLDER)
     steps = _Steps(tell, len(loaded.seats) + len(loaded.by_hand) + min(len(loaded.boats), len(loaded.seats)))
+    if not at_hand():
+        steps.begin(texts.COMPILING)
     tables = {_who(seat): _table(loaded, seat, folder, steps) for seat in [*loaded.seats, *loaded.by_hand]}
     chosen, prospects, facts = _paired(loaded, tables)
     seats = {_who(seat): seat for seat in [*loaded.seats, *loaded.by_hand]}
@@ -100,9 +114,17 @@ def prepare_day(
         _card(loaded, seats[_of(one)], tables[_of(one)], folder, steps, one.boat in chosen.by_hand)
         for one in chosen.chosen
     ]
+    papers: list[SetupCard] = []
     if card_files:
         for card, one in zip(cards, chosen.chosen, strict=True):
-            card["file"] = str(_card_file(loaded, seats[_of(one)], card, folder))
+            card["file"] = str(folder / _card_name(one.boat))
+        papers = [
+            _paper(loaded, seats[_of(one)], card) for card, one in zip(cards, chosen.chosen, strict=True)
+        ]
+        for card, paper in zip(cards, papers, strict=True):
+            put_file(Path(card["file"]), paper_card(paper))
+        if papers:
+            put_file(folder / TWO_TO_A4, paper_sheet(papers))
     left = [_not_today(loaded, name, prospects, chosen) for name in chosen.left]
     sheet = _fleet(loaded, chosen, cards, facts, folder)
     names = {"fleet_sheet": "fleet-sheet.pdf", "pencil_slate": "pencil-slate.pdf", "coach": "coach.txt"}
@@ -144,7 +166,7 @@ def prepare_day(
         folder / names["coach"],
         coach_text(loaded.day, answer, prospects, chosen, masses, loaded.old).encode(),
     )
-    return answer
+    return answer, papers
 
 
 # Loading ---------------------------------------------------------------------------------------------------
@@ -252,20 +274,18 @@ def _card(
     return {**card, "by_hand": by_hand, "file": None}
 
 
-def _card_file(loaded: _Loaded, seat: Seat, card: Mapping[str, Any], folder: Path) -> Path:
-    """The paper card of a pairing, as `foilwright card` makes it, with the settings chosen here."""
-    from foilwright.documents.sailor import together
-    from foilwright.jobs import desk
+def _card_name(boat: str) -> str:
+    return f"{boat.lower().replace(' ', '-')}-card.pdf"
 
-    boat = seat.boat.boat
-    path = folder / f"{boat.name.lower().replace(' ', '-')}-card.pdf"
-    settings = {one["adjuster"]: one["steps"] for one in card["settings"]}
-    day, salinity = loaded.day, loaded.salinity
-    desk.card(
-        boat, together(seat.crew), CARD_SPEEDS, seat.stage, "paper", path, settings, 0.0, salinity,
-        loaded.temperature, f"{day.place}, {day.date}",
-    )  # fmt: skip
-    return path
+
+def _paper(loaded: _Loaded, seat: Seat, card: Mapping[str, Any]) -> SetupCard:
+    """The paper card of a pairing, with the settings chosen here and the day's three winds."""
+    day, winds = loaded.day, loaded.wind.at_ten
+    around = conditions_from(loaded.salinity, loaded.temperature)
+    low, high = f"{from_si(winds.low, 'kn'):.0f}", f"{from_si(winds.high, 'kn'):.0f} kn"
+    return day_card(
+        seat, card, around, texts.CARD_DAY.format(date=day.date, place=day.place, low=low, high=high)
+    )
 
 
 def _public(card: Mapping[str, Any]) -> DayCard:

@@ -6,7 +6,7 @@ from math import degrees
 from typing import NamedTuple
 
 from foilwright.documents.flight_view import FlightView
-from foilwright.documents.setup_card import CardSetting, Expected, Grid, SetupCard, StripesSeen
+from foilwright.documents.setup_card import CardSetting, Expected, Grid, SetupCard, StripesSeen, WindColumn
 from foilwright.paper import texts
 from foilwright.paper.boat_labels import Label
 from foilwright.units import ending_of, from_si
@@ -20,7 +20,7 @@ class CardWords(NamedTuple):
     swing       how the wand is held, and the reading there
     choice      title, lead, the changes in their order, and what is said about them
     seen        what stripes seen say; not on paper, which is printed before
-    expect      a column a speed: what it is called, then its rows as in EXPECT_HEAD
+    expect      a column a speed, or a wind: what it is called, then its rows as in expect_head
     grid        a row a height: what it is called, then the three bows; full_grid with what each change does
     """
 
@@ -32,6 +32,8 @@ class CardWords(NamedTuple):
     swing: tuple[tuple[str, str], ...]
     settings: tuple[tuple[str, str, str], ...]
     choice: "ChoiceWords"
+    expect_title: str
+    expect_head: tuple[str, ...]
     expect: tuple[tuple[str, ...], ...]
     expect_notes: tuple[str, ...]
     seen: tuple[str, ...]
@@ -61,7 +63,9 @@ def words_of(card: SetupCard) -> CardWords:
         swing=swing_words(card),
         settings=tuple((spoken(s.adjuster), set_to_words(s), mark_words(s)) for s in card.settings),
         choice=choice_words(card),
-        expect=_expected(card.expected),
+        expect_title=texts.WINDS_TITLE if card.winds else texts.EXPECT_TITLE,
+        expect_head=texts.WINDS_HEAD if card.winds else texts.EXPECT_HEAD,
+        expect=_winds(card.winds) if card.winds else _expected(card.expected),
         expect_notes=_notes(card),
         seen=tuple(seen_words(card.seen, card.short_grid)) if card.seen else (),
         grid=grid_rows(card.short_grid),
@@ -200,6 +204,34 @@ def _expected(rows: Sequence[Expected]) -> tuple[tuple[str, ...], ...]:
     return tuple((pace, *_column(row)) for pace, row in zip(paces, rows, strict=True))
 
 
+def _winds(columns: Sequence[WindColumn]) -> tuple[tuple[str, ...], ...]:
+    """A column a wind: low, likely and high, then what to expect in it."""
+    return tuple((one.name, *_wind_column(one)) for one in columns)
+
+
+def _wind_column(one: WindColumn) -> tuple[str, ...]:
+    both = texts.WIND_BOTH.format(at_ten=_knots(one.wind), by_hand=_knots(one.by_hand))
+    if one.seconds is None or one.seen is None:
+        return both, texts.NO_RUN, *[texts.NOTHING] * (len(texts.WINDS_HEAD) - 2)
+    _, height, bow, count, wand = _column(one.seen)
+    speeds = " / ".join(texts.NOTHING if speed is None else _knots(speed) for speed in one.speeds)
+    run = texts.RUN.format(seconds=f"{one.seconds:.0f}")
+    keel = texts.KEEL_AND_BOW.format(height=height, bow=bow)
+    return both, run, texts.SPEEDS.format(speeds=speeds), keel, count, shown("heel", one.heel), wand
+
+
+def _knots(speed: float) -> str:
+    """A speed [m/s] in whole knots, without the unit."""
+    return f"{from_si(speed, 'kn'):.0f}"
+
+
+def _some_winds(columns: Sequence[WindColumn]) -> str:
+    """Some winds of the day in words: "9 and 12 kn of wind"."""
+    winds = [_knots(one.wind) for one in columns]
+    before = texts.RUN_BETWEEN.join(winds[:-1])
+    return texts.A_WIND.format(wind=texts.RUN_LAST.join([*([before] if before else []), winds[-1]]))
+
+
 def _column(row: Expected) -> tuple[str, ...]:
     wand = texts.WAND_BACK.format(angle=shown("wand", row.wand)) if row.wand_touching else texts.WAND_OFF
     flying = row.state == "flying"
@@ -225,6 +257,9 @@ def _notes(card: SetupCard) -> tuple[str, ...]:
         low, high = (shown("ride_height", end) for end in card.band)
         notes.append(texts.BAND.format(stage=card.stage, low=low, high=high))
         over = [row.speed for row in card.expected if row.state == "flying" and row.height > card.band[1]]
+        above = [one for one in card.winds if one.seen is not None and one.seen.height > card.band[1]]
+        if above:
+            notes.append(texts.ABOVE_BAND_WIND.format(winds=_some_winds(above)))
         if over:
             notes.append(texts.ABOVE_BAND.format(speed=speed_words(min(over))))
     return tuple(notes)
@@ -272,7 +307,7 @@ def _valid(card: SetupCard) -> tuple[str, ...]:
     )
     words = [first]
     if card.date:
-        words.append(texts.VALID_DATE.format(date=card.date))
+        words.append((texts.VALID_DAY if card.winds else texts.VALID_DATE).format(date=card.date))
     words.append(texts.REFIT)
     if card.sure:
         name = doubt_words(card.sure.biggest)

@@ -32,7 +32,7 @@ def html_card(card: SetupCard) -> str:
     expect = (
         [_heading(texts.NO_FLIGHT_TITLE), _paragraph(words.no_flight)]
         if words.no_flight
-        else [_heading(texts.EXPECT_TITLE), _expect(words.expect)]
+        else [_heading(words.expect_title), _expect(words.expect_head, words.expect)]
     )
     settings = [(*row, "", "") for row in numbered_rows(words.settings)]
     body = [
@@ -84,9 +84,9 @@ def _choice(choice: ChoiceWords) -> list[str]:
     ]
 
 
-def _expect(expect: Sequence[Sequence[str]]) -> str:
+def _expect(head: Sequence[str], expect: Sequence[Sequence[str]]) -> str:
     """A column a speed."""
-    paces, *rows = list(zip(("", *texts.EXPECT_HEAD), *expect, strict=True))
+    paces, *rows = list(zip(("", *head), *expect, strict=True))
     return _table([f"{pace}" for pace in paces], rows)
 
 

@@ -26,6 +26,8 @@ from foilwright.paper.svg_marks import FONT
 
 WIDTH_MM, HEIGHT_MM = 148.0, 210.0
 BOAT_WIDTH_MM, CHAIN_WIDTH_MM = 87.0, 136.0
+SWING_WIDTH_MM = 47.0
+DAY_BOAT_WIDTH_MM, DAY_SWING_WIDTH_MM = 69.0, 65.0  # the card of a day has less height for both
 TEXT_MM = 9.0 * 25.4 / 72.0  # 9 pt, the least on a card read with wet hands
 # Greatest heights of the two drawings, largest first; without room for the chain the boat alone. Where even
 # the smallest has no room the next best settings are left out, then all but the first reason: the other forms
@@ -33,6 +35,10 @@ TEXT_MM = 9.0 * 25.4 / 72.0  # 9 pt, the least on a card read with wet hands
 HEIGHTS_MM = (
     (64.0, 26.0), (52.0, 23.0), (44.0, 21.0), (54.0, 0.0), (48.0, 0.0), (44.0, 0.0), (40.0, 0.0), (36.0, 0.0),
     (32.0, 0.0), (32.0, 0.0), (32.0, 0.0),
+)  # fmt: skip
+DAY_HEIGHTS_MM = (
+    (52.0, 23.0), (44.0, 21.0), (52.0, 0.0), (44.0, 0.0), (36.0, 0.0), (32.0, 0.0), (28.0, 0.0), (25.0, 0.0),
+    (22.0, 0.0), (22.0, 0.0), (22.0, 0.0),
 )  # fmt: skip
 SECOND_SIDE = "needs a second side"
 MADE = 0  # seconds: the date belongs to the words, never to the file
@@ -81,11 +87,12 @@ def _compiled(cards: Sequence[SetupCard], sheet: str) -> bytes:
 def _content(card: SetupCard) -> dict[str, object]:
     """What the template is filled with."""
     words = words_of(card)
+    heights = heights_of(card)
     boats = _boats(card, words)
     of_chain = texts.CHAIN_TITLE.format(boat=card.boat)
     chains = [
         chain_drawing(card.view, of_chain, CHAIN_WIDTH_MM, TEXT_MM, 4, height) if height else ("", 0.0)
-        for _, height in HEIGHTS_MM
+        for _, height in heights
     ]
     both = zip(words.settings, card.settings, strict=True)
     plain = [(name, paper_setting(one), mark) for (name, _, mark), one in both]
@@ -109,9 +116,12 @@ def _content(card: SetupCard) -> dict[str, object]:
         "choice-title": words.choice.title,
         "one-at-a-time": texts.ONE_AT_A_TIME,
         "moves": words.choice.moves,
-        "choice-notes": [*[notes[0]] * (len(HEIGHTS_MM) - 2), *notes[1:]],
-        "expect-title": texts.EXPECT_TITLE,
-        "expect-head": texts.EXPECT_HEAD,
+        "choice-notes": [*[notes[0]] * (len(heights) - 2), *notes[1:]],
+        "expect-title": words.expect_title,
+        "expect-head": words.expect_head,
+        "expect-bold": 3 if card.winds else 2,
+        "of-day": bool(card.winds),
+        "swing-width": DAY_SWING_WIDTH_MM if card.winds else SWING_WIDTH_MM,
         "expect": words.expect,
         "expect-notes": " ".join((*words.expect_notes, texts.RULE)),
         "no-flight-title": texts.NO_FLIGHT_TITLE,
@@ -133,10 +143,17 @@ def _content(card: SetupCard) -> dict[str, object]:
 def _boats(card: SetupCard, words: CardWords) -> list[BoatDrawing]:
     """The boat in every height, all labelled alike: in full where even the smallest has room for it."""
     title = texts.DRAWING_TITLE.format(boat=card.boat)
+    width = DAY_BOAT_WIDTH_MM if card.winds else BOAT_WIDTH_MM
 
     def drawn(height: float, full: bool) -> BoatDrawing:
         labels = words.labels if full else ()
-        return boat_drawing(card.view, labels, words.numbered, title, BOAT_WIDTH_MM, height, TEXT_MM)
+        return boat_drawing(card.view, labels, words.numbered, title, width, height, TEXT_MM)
 
-    full = not any(drawn(height, True).numbered for height in (HEIGHTS_MM[0][0], HEIGHTS_MM[-1][0]))
-    return [drawn(height, full) for height, _ in HEIGHTS_MM]
+    heights = [height for height, _ in heights_of(card)]
+    full = not any(drawn(height, True).numbered for height in (heights[0], heights[-1]))
+    return [drawn(height, full) for height in heights]
+
+
+def heights_of(card: SetupCard) -> Sequence[tuple[float, float]]:
+    """The heights of the drawings to be tried."""
+    return DAY_HEIGHTS_MM if card.winds else HEIGHTS_MM

@@ -35,7 +35,7 @@ def text_card(card: SetupCard) -> str:
     if words.no_flight:
         lines += [texts.NO_FLIGHT_TITLE, *_wrapped(words.no_flight)]
     else:
-        lines += [texts.EXPECT_TITLE, *turned_columns(words.expect)]
+        lines += [words.expect_title, *turned_columns(words.expect_head, words.expect)]
     for sentence in (*words.expect_notes, *words.seen, texts.RULE):
         lines += _wrapped(sentence)
     if words.full_grid:
@@ -61,9 +61,9 @@ def _wrapped(words: str, indent: str = "  ") -> list[str]:
     )
 
 
-def turned_columns(expect: Sequence[Sequence[str]]) -> list[str]:
+def turned_columns(head: Sequence[str], expect: Sequence[Sequence[str]]) -> list[str]:
     """What to expect with a column a speed."""
-    rows = list(zip(("", *texts.EXPECT_HEAD), *expect, strict=True))
+    rows = list(zip(("", *head), *expect, strict=True))
     return columns(rows[0], rows[1:])
 
 

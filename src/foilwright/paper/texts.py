@@ -55,6 +55,25 @@ GRID_LEAD = "First change, from these settings"
 EXPECT_TITLE = "What to expect"
 EXPECT_HEAD = ("speed", "keel height", "bow", "stripes front / back", "wand")
 PACE = {1: ("",), 2: ("slow", "fast"), 3: ("slow", "middle", "fast")}
+WINDS_TITLE = "Today's wind"
+WINDS_HEAD = (
+    "at 10 m / hand gauge at 2 m",
+    "run to take-off",
+    "speed close / across / off the wind",
+    "then across: keel, bow",
+    "stripes front / back",
+    "heel",
+    "wand",
+)
+WIND_BOTH = "{at_ten} / {by_hand} kn"
+RUN = "{seconds} s"
+NO_RUN = "will not take off"
+SPEEDS = "{speeds} kn"
+NOTHING = "–"
+KEEL_AND_BOW = "{height}, {bow}"
+RUN_BETWEEN, RUN_LAST = ", ", " and "
+ABOVE_BAND_WIND = "Above that in {winds}: change nothing that raises the boat."
+A_WIND = "{wind} kn of wind"
 HULL_IN_WATER = "in the water"
 WAND_BACK = "{angle} back"
 WAND_OFF = "off the water"
@@ -91,6 +110,7 @@ VALID = (
     "Valid for {boat}, version {version}, main foil {main}, rudder {rudder}, rig {rig}, wand {wand}, {water}."
 )
 VALID_DATE = "Made {date}."
+VALID_DAY = "For this day and wind only: {date}."
 REFIT = (
     "After a refit do the swing check again. "
     "Void if a part is swapped or mended, or the boat is out of service."
@@ -119,12 +139,13 @@ SEA = "water of {salinity} g/kg salt, {temperature} °C"
 DRAWING_TITLE = "{boat} in side view, bow to the right"
 CHAIN_TITLE = "The chain of {boat} from wand to foil, enlarged"
 
-SUMMARY_TITLE = "What the demo boats are expected to do"
+SUMMARY_TITLE = "{place}, {date}: the example day"
 SUMMARY_FIRST = (
-    "Invented boats: none of their numbers belongs to a real boat. Each card was worked out for the boat's "
-    "usual crew at the stage of learning that it names, {water}, upright, no waves. The cards and this "
-    "summary give nobody leave to sail."
+    "Invented boats, sailors and water: none of their numbers belongs to a real one. The sheets, the cards "
+    "and this summary give nobody leave to sail: the centre's procedures, the local rules and the people in "
+    "charge decide."
 )
 SUMMARY_CARDS = "Cards: {cards}"
 SUMMARY_SWING = "Swing check: {readings}."
-SUMMARY_SHEET = "Two cards to an A4 sheet: {sheet}"
+SUMMARY_ASHORE = "Not in a boat, exceeded, unknown"
+SUMMARY_SHEETS = "Fleet sheet, pencil slate, two cards to an A4 sheet: {sheets}"

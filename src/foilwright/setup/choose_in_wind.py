@@ -149,6 +149,7 @@ def _different(
     """The best for each goal, the steadiest first, each clearly different from those before it."""
     taken: dict[str, Setting] = {}
     least_safe = found[ground.present].safe - MOST_GIVEN_UP
+    takes_off = bool(np.isfinite(found[ground.present].take_off))
     for name in (STEADIEST, EASIEST, FASTEST):
         goal = GOALS.index(name)
         order = sorted(known, key=lambda one: (-known[one][goal], one))
@@ -156,7 +157,7 @@ def _different(
         for one in order:
             if known[one][goal] < best - 15.0:
                 break
-            if found[one].safe < least_safe:
+            if found[one].safe < least_safe or (takes_off and not np.isfinite(found[one].take_off)):
                 continue
             if all(_apart(found[one], found[other]) for other in taken.values()):
                 taken[name] = one

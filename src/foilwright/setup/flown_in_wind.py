@@ -9,10 +9,11 @@ from math import radians
 from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
 from foilwright.flight.boat import Tables
 from foilwright.flight.helm_policy import usual_helm
-from foilwright.flight.many_in_wind import all_in_wind
+from foilwright.flight.many_in_wind import Found, all_in_wind
 from foilwright.flight.take_off import NOTHING_ABOVE
 from foilwright.flight.wind_margins import FLYING, HEEL_HELD, MARGIN_NAMES, MARGINS, NEAREST, STANDING
 from foilwright.flight.wind_states import STABLE
@@ -94,11 +95,8 @@ def flown_in_wind(
         row, tables, water, roughness, np.zeros(0, dtype=np.int64), np.zeros((len(cases), 0)), cases
     )
     shape = (len(winds), len(COURSES))
-    ways, nan = found.ways, np.full(len(cases), np.nan)
-    up = (
-        (ways[:, 4] > 0.0) & (ways[:, 5] >= 0.0) & (ways[:, 5] <= LONGEST_RUN) & (ways[:, 0] != NOTHING_ABOVE)
-    )
-    seconds = np.where(up, ways[:, 5], np.nan)
+    nan = np.full(len(cases), np.nan)
+    up, seconds = runs_of(found)
     speed, height, held, tip, touch = (nan.copy() for _ in range(5))
     flies, kept, nearest = np.zeros(len(cases)), np.zeros(len(cases)), np.full(len(cases), -1.0)
     margins = [MARGINS + MARGIN_NAMES.index(name) for name in KEPT_MARGINS]
@@ -127,6 +125,15 @@ def flown_in_wind(
         nearest=nearest.reshape(shape),
         lost=lost,
     )
+
+
+def runs_of(found: Found) -> tuple[npt.NDArray[np.bool_], Floats]:
+    """Whether each case gets flying from rest soon enough, and how long that takes [s], nan without."""
+    ways = found.ways
+    up = (
+        (ways[:, 4] > 0.0) & (ways[:, 5] >= 0.0) & (ways[:, 5] <= LONGEST_RUN) & (ways[:, 0] != NOTHING_ABOVE)
+    )
+    return up, np.where(up, ways[:, 5], np.nan)
 
 
 def shares(flown: FlownInWind, wind: DayWind, low: float, high: float, least_tip: float) -> Shares:

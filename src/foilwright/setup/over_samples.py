@@ -10,8 +10,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from foilwright.compiled import plain
 from foilwright.flight.at_speed import case_of
 from foilwright.flight.boat import N_SCALARS, row_names
+from foilwright.flight.chain_behaviour import unpacked
 from foilwright.flight.many import all_states, near_states
 from foilwright.linkage.chain import LINK_SIZE
 from foilwright.measures import Floats
@@ -20,11 +22,10 @@ from foilwright.setup.adjusters import turned
 from foilwright.setup.goals import Goal, wanted_at
 from foilwright.setup.samples import Samples
 from foilwright.setup.standing import Standing, reading
+from foilwright.setup.take_offs import TRIMS, climb_speeds, take_offs_of
 from foilwright.water.hull import lowest_point
 
 DRAG_AT = (0.5, 0.8)  # of the winds in order of boat speed: where drag is worked out
-CLIMB_STEP, CLIMB_STEPS = 0.15, 8  # of the speeds at which a take-off is looked for [m/s], either way
-TRIMS = np.radians(np.linspace(-8.0, 10.0, 37))  # at which the hull's lowest point is tabled
 
 Setting = tuple[float, ...]
 """Where every adjuster stands, in the boat's order [steps from the mark]."""
@@ -105,33 +106,29 @@ def ground_of(standing: Standing, goal: Goal, samples: Samples, take_off: float 
     ground = Ground(
         standing, names, present, samples, start_h, start_t, flat, flat,
         np.array([one.low for one in wanted]), np.array([one.high for one in wanted]), goal.keep["tip_depth"],
-        lowest, climb_speeds(take_off, samples),
+        lowest, climb_speeds(take_off, float(np.median(samples.speeds))),
     )  # fmt: skip
     return _with_slopes(ground)
-
-
-def climb_speeds(take_off: float | None, samples: Samples) -> Floats:
-    """Boat speeds around the present take-off [m/s], or over the slower half of the samples without one."""
-    middle = take_off if take_off is not None else float(np.median(samples.speeds))
-    return np.asarray(middle + np.arange(-CLIMB_STEPS, CLIMB_STEPS + 1) * CLIMB_STEP, dtype=float)
 
 
 def seen(ground: Ground, settings: Sequence[Setting]) -> list[Seen]:
     """Every setting over every sample."""
     if not settings:
         return []
-    heights, trims = states_of(ground, settings)
+    standing = ground.standing
+    rows = np.array([row_of(ground, one) for one in settings])
+    heights, trims = _states_of_rows(ground, settings, rows - standing.present_row)
     low, high = ground.low[None, :, None], ground.high[None, :, None]
     clear = np.empty_like(heights)
     for w, table in enumerate(ground.lowest):
         clear[:, w] = heights[:, w] + np.interp(trims[:, w], TRIMS, table)
-    tips = tip_depths(ground, settings, heights, trims)
+    tips = _tip_depths(ground, rows, heights, trims)
     have = np.isfinite(heights)
     flies = have & (clear > 0.0)
     in_band = flies & (heights >= low) & (heights <= high)
     safe = in_band & (tips >= ground.tip)
-    drags = _drags(ground, settings, heights, trims)
-    take_offs = _take_offs(ground, settings)
+    drags = _drags(ground, rows, heights, trims)
+    take_offs = take_offs_of(standing, ground.climb_speeds, rows - standing.present_row)
     found = []
     for i, setting in enumerate(settings):
         mine = heights[i][have[i]]
@@ -155,16 +152,20 @@ def seen(ground: Ground, settings: Sequence[Setting]) -> list[Seen]:
 
 def states_of(ground: Ground, settings: Sequence[Setting]) -> tuple[Floats, Floats]:
     """Height [m] and trim [rad] of every setting in every sample [settings, W, B]; nan without one."""
+    rows = np.array([row_of(ground, one) for one in settings])
+    return _states_of_rows(ground, settings, rows - ground.standing.present_row)
+
+
+def _states_of_rows(ground: Ground, settings: Sequence[Setting], rows: Floats) -> tuple[Floats, Floats]:
+    """The same; `rows` is what each setting changes of the boat's row as it stands."""
     standing, samples = ground.standing, ground.samples
-    base = standing.present_row
     steps = np.array(settings) - np.array(ground.present)
-    rows = np.array([row_of(ground, one) for one in settings]) - base
     crew_x = standing_names(standing).index("crew.x")
     winds, boats = len(samples.speeds), len(samples.doubts)
     heights = np.full((len(settings), winds, boats), np.nan)
     trims = np.full_like(heights, np.nan)
     for w in range(winds):
-        changes = (rows[:, None, :] + samples.doubts[None, :, :]).reshape(-1, len(base))
+        changes = (rows[:, None, :] + samples.doubts[None, :, :]).reshape(-1, len(standing.row))
         changes[:, crew_x] += samples.places[w]
         begin_h = (ground.heights[w][None, :] + (steps @ ground.slopes_h[w])[:, None]).reshape(-1)
         begin_t = (ground.trims[w][None, :] + (steps @ ground.slopes_t[w])[:, None]).reshape(-1)
@@ -186,8 +187,12 @@ def standing_names(standing: Standing) -> tuple[str, ...]:
 
 def tip_depths(ground: Ground, settings: Sequence[Setting], heights: Floats, trims: Floats) -> Floats:
     """Depth of the shallowest foil tip [m], heel taken in; flat foils without sweep."""
+    return _tip_depths(ground, np.array([row_of(ground, one) for one in settings]), heights, trims)
+
+
+def _tip_depths(ground: Ground, rows: Floats, heights: Floats, trims: Floats) -> Floats:
+    """The same of these rows."""
     names = standing_names(ground.standing)
-    rows = np.array([row_of(ground, one) for one in settings])
     at = {name: rows[:, names.index(name)][:, None, None] for name in (
         "main.x", "main.z", "main.span", "rudder.x", "rudder.z", "rudder.span")}  # fmt: skip
     heels = ground.samples.heels[None, :, None]
@@ -260,42 +265,6 @@ def _balanced(
     return found_h, found_t
 
 
-def _take_offs(ground: Ground, settings: Sequence[Setting]) -> list[float]:
-    """Slowest boat speed at which each setting flies upright [m/s], infinite without one; good to 0.05."""
-    standing, speeds = ground.standing, ground.climb_speeds
-    base = standing.present_row
-    rows = np.array([row_of(ground, one) for one in settings]) - base
-    numbers = np.flatnonzero(np.abs(rows).max(axis=0) > 0.0)
-    changes = np.repeat(rows[:, numbers], len(speeds), axis=0)
-    states, counts, _ = all_states(
-        base, standing.tables, standing.water, numbers, np.ascontiguousarray(changes),
-        np.tile(speeds, len(settings)), 0.0,
-    )  # fmt: skip
-    x = case_of(base, standing.tables, standing.water, 1.0, 0.0).boat.main.x
-    level = np.array([lowest_point(standing.tables.hull, 0.0, sin(t), cos(t), 0.0, 1.0, x) for t in TRIMS])
-    height = np.where(states[:, :, 2] > 0.0, states[:, :, 0], np.nan)
-    height[np.arange(height.shape[1])[None, :] >= counts[:, None]] = np.nan
-    clear = height + np.interp(states[:, :, 1], TRIMS, level)
-    # Of several states at a speed the lowest that is clear of the water; without one the highest that is not.
-    lowest = np.where(clear > 0.0, clear, np.inf).min(axis=1)
-    highest = np.where(clear <= 0.0, clear, -np.inf).max(axis=1)
-    best = np.where(np.isfinite(lowest), lowest, highest).reshape(len(settings), len(speeds))
-    return [_first_clear(speeds, one) for one in best]
-
-
-def _first_clear(speeds: Floats, clear: Floats) -> float:
-    """The speed from which the hull stays clear, by a straight line between two of the speeds [m/s]."""
-    wet = np.flatnonzero(~(clear > 0.0))
-    first = int(wet[-1]) + 1 if wet.size else 0
-    if first >= len(speeds):
-        return float("inf")
-    if first == 0:
-        return float(speeds[0])
-    below, above = clear[first - 1], clear[first]
-    share = -below / (above - below) if np.isfinite(below) else 0.5
-    return float(speeds[first - 1] + share * (speeds[first] - speeds[first - 1]))
-
-
 def _with_slopes(ground: Ground) -> Ground:
     """What one step of each adjuster does in each wind, from steps solved either way."""
     standing = ground.standing
@@ -314,22 +283,21 @@ def _with_slopes(ground: Ground) -> Ground:
     return ground._replace(slopes_h=by_h.T, slopes_t=by_t.T)
 
 
-def _drags(ground: Ground, settings: Sequence[Setting], heights: Floats, trims: Floats) -> list[float]:
+def _drags(ground: Ground, rows: Floats, heights: Floats, trims: Floats) -> list[float]:
     """Drag over weight of the boat as it stands, averaged over those of DRAG_AT with a state; nan without."""
     standing, samples = ground.standing, ground.samples
     winds = sorted({min(int(share * len(samples.speeds)), len(samples.speeds) - 1) for share in DRAG_AT})
+    base = case_of(standing.present_row, standing.tables, standing.water, 1.0, 0.0)
     found = []
-    for i, setting in enumerate(settings):
-        row = row_of(ground, setting)
+    for i, row in enumerate(rows):
+        boat = plain(unpacked(row))
+        weight = (boat.mass.mass + boat.crew.mass) * standing.water.gravity
         total, count = 0.0, 0
         for w in winds:
             if not np.isfinite(heights[i, w, 0]):
                 continue
-            case = case_of(
-                row, standing.tables, standing.water, float(samples.speeds[w]), float(samples.heels[w]),
-                float(samples.pulls[w]),
-            )  # fmt: skip
-            weight = (case.boat.mass.mass + case.boat.crew.mass) * standing.water.gravity
+            speed, heel, pull = (float(of[w]) for of in (samples.speeds, samples.heels, samples.pulls))
+            case = base._replace(boat=boat, speed=speed, heel=heel, pull_share=pull)
             total += reading(case, float(heights[i, w, 0]), float(trims[i, w, 0])).drag / weight
             count += 1
         found.append(total / count if count else float("nan"))
