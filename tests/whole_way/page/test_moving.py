@@ -35,8 +35,7 @@ def drag_every_part(look, finger: bool) -> None:
         look.drag(name, by, finger)
         look.wait_until_not(name, start)
         look.until(f"an outline before, after {name}", lambda: outlines(look) > 0)
-        look.double_tap(name, finger)
-        look.wait_for_value(name, start)
+        look.put_back(name, start, finger)
         look.until(f"no outline after {name} was put back", lambda: outlines(look) == 0)
 
 
