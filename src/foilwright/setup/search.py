@@ -18,7 +18,7 @@ from foilwright.setup.score import Alone, Scored, alone_of, score
 from foilwright.setup.settle import Closing
 from foilwright.setup.standing import Standing, flown, near
 
-MOST_SOLVED = 96  # settings solved at the most
+MOST_SOLVED = 40  # settings solved at the most
 ROUND = 6
 CLOSE = 1e-8  # of weight: near enough for a total
 STILL_OFF = 0.3  # a search is off by no more than this share of the step that it would take next, ...

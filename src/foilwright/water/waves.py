@@ -146,7 +146,8 @@ def thin_ship_resistance(shape: HullShape, drafts: Floats, speeds: Floats, gravi
     step closes it. A blunt bow is closed by its step. Speeds [m/s],
     gravity [m/s2], drafts [m] of the lowest point.
     """
-    steps = [_steps_of_breadth(shape, draft) for draft in drafts]
+    steps = np.array([_steps_of_breadth(shape, draft) for draft in drafts])
+    levels = np.multiply.outer(drafts, _LEVELS - 1.0)
     result = np.empty((len(speeds), len(drafts)))
     for row, speed in enumerate(speeds):
         kappa = gravity / (speed * speed)
@@ -155,10 +156,8 @@ def thin_ship_resistance(shape: HullShape, drafts: Floats, speeds: Floats, gravi
         weight = u[1] * lam**2
         weight[[0, -1]] *= 0.5
         turn = _turning(shape.x, kappa * lam)
-        for column, draft in enumerate(drafts):
-            decay = _decaying(draft * (_LEVELS - 1.0), kappa * lam**2)
-            p = ((decay @ steps[column]) * turn).sum(axis=1)
-            result[row, column] = weight @ (p.real**2 + p.imag**2)
+        p = ((_decaying(levels, kappa * lam**2) @ steps) * turn).sum(axis=2)
+        result[row] = (p.real**2 + p.imag**2) @ weight
         result[row] *= 4.0 * gravity * gravity / (np.pi * speed * speed)
     return result
 
@@ -191,19 +190,21 @@ def _turning(x: Floats, k: Floats) -> npt.NDArray[np.complex128]:
 def _decaying(z: Floats, a: Floats) -> Floats:
     """Weights of the values at levels z (ascending to 0) in the integral of a broken line times exp(a z).
 
-    [waves, levels]. Over one gap the integral of exp(a z) is (top - bottom) / a; the upper level has the
+    z [drafts, levels], a [waves]: [drafts, waves, levels].
+    Over one gap the integral of exp(a z) is (top - bottom) / a; the upper level has the
     share top / a - (top - bottom) / (a q) of it, q = a gap, the lower level the rest.
     """
+    z, a = z[:, None, :], a[:, None]
     gaps = np.diff(z)
-    value = np.exp(np.outer(a, z))
-    q = np.outer(a, gaps)
-    top = value[:, 1:]
-    whole = (top - value[:, :-1]) / a[:, None]
+    value = np.exp(a * z)
+    q = a * gaps
+    top = value[..., 1:]
+    whole = (top - value[..., :-1]) / a
     small = q < 1e-4
-    upper = np.where(small, top * gaps * (0.5 - q / 6.0), top / a[:, None] - whole / np.where(small, 1.0, q))
+    upper = np.where(small, top * gaps * (0.5 - q / 6.0), top / a - whole / np.where(small, 1.0, q))
     weights = np.zeros_like(value)
-    weights[:, 1:] += upper
-    weights[:, :-1] += whole - upper
+    weights[..., 1:] += upper
+    weights[..., :-1] += whole - upper
     return weights
 
 
