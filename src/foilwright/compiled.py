@@ -17,6 +17,7 @@ import shutil
 import stat
 import sys
 import tempfile
+import threading
 import time
 import types
 from collections.abc import Callable, Mapping
@@ -44,6 +45,7 @@ KERNEL_ROOMS = (
 
 KEEP_OLD_DAYS = 14.0
 SLICE_SECONDS = 0.2
+ONE_AT_A_TIME = threading.RLock()
 
 
 def is_ours(value: object) -> bool:
@@ -148,7 +150,6 @@ def named_below(function: types.FunctionType, found: set[types.FunctionType]) ->
     return found
 
 
-@cache
 def compiled(
     function: Callable[..., Any], seam: Callable[..., Any] | None = None, check_bounds: bool = False
 ) -> Callable[..., Any]:
@@ -159,7 +160,16 @@ def compiled(
     function, since a copy of it at each of its callers costs minutes of compiling. Division by zero
     gives infinity, as in numpy, and not an error; the text guards its domains and the callers look for
     what is not finite. With `check_bounds` every index is checked (for tests; slow, not kept on disk).
+    However many threads ask at once, there is one twin.
     """
+    with ONE_AT_A_TIME:
+        return _compiled(function, seam, check_bounds)
+
+
+@cache
+def _compiled(
+    function: Callable[..., Any], seam: Callable[..., Any] | None, check_bounds: bool
+) -> Callable[..., Any]:
     import numba
 
     folder = None if check_bounds else cache_folder()

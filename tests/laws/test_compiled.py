@@ -10,6 +10,7 @@ import shutil
 import subprocess
 import sys
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -325,6 +326,17 @@ def test_two_processes_compiling_at_once_do_no_harm(tmp_path):
     assert [value for value, _, _ in answers] == pytest.approx([JUNCTION] * 3)
     assert len({folder for _, folder, _ in answers}) == 1
     assert answer(started(here)) == (answers[0][0], answers[0][1], 1)
+
+
+def test_threads_that_ask_at_once_get_one_twin():
+    """The page's first question and its warming up ask together: two twins, and one would never be warm."""
+
+    def of_nothing(x: float) -> float:
+        return x
+
+    with ThreadPoolExecutor(8) as threads:
+        twins = list(threads.map(lambda _: compiling.compiled(of_nothing, None, True), range(8)))
+    assert len({id(twin) for twin in twins}) == 1
 
 
 @pytest.mark.skipif(os.name == "nt", reason="rights of files are POSIX's")

@@ -1,9 +1,11 @@
 """The modules of the page by themselves, in the browser: what they read between rows, turn and escape."""
 
 from itertools import pairwise
-from math import acos, cos, degrees, radians, sin
+from math import acos, cos, degrees, isfinite, radians, sin
 
 import pytest
+
+from tests.whole_way.page.conftest import LONG
 
 
 @pytest.fixture
@@ -78,3 +80,24 @@ def test_numbers_as_people_write_them(module):
     assert module("words", "fixed", -0.04, 1) == "0.0"
     assert module("words", "signed", 2, 0) == "+2"
     assert module("words", "signed", -2, 0) == "−2"
+
+
+DRAWN_IN = """async ([boat, wide, most]) => {
+  const answer = await (await fetch(`/ask/drawing?${new URLSearchParams({ boat })}`)).json();
+  const words = { hidden: "not measured", foil: "foil", wand: "wand" };
+  const { draw } = await import("/static/chain.js");
+  const made = draw(answer.chain, answer.drawn, 45, null, wide, most, words);
+  return { svg: made.svg, scale: made.scale, grips: [...made.grips.values()].flat() };
+}"""
+
+
+@pytest.mark.parametrize("boat", ["Marram", LONG])
+@pytest.mark.parametrize(("wide", "most"), [(320, None), (320, 270), (160, 60), (90, None), (1200, 30)])
+def test_the_chain_is_drawn_in_however_little_room(visit, boat: str, wide: int, most: int | None):
+    """Before the type is there, names are wider and the room beside the boat may be none."""
+    look = visit("/static/icon.svg", full=None)
+    look.page.goto(f"{look.home}/flight")
+    made = look.page.evaluate(DRAWN_IN, [boat, wide, most])
+    assert made["scale"] > 0
+    assert "NaN" not in made["svg"] and "Infinity" not in made["svg"]
+    assert all(isfinite(number) for number in made["grips"])

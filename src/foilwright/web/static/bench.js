@@ -10,7 +10,7 @@ import { gauge } from "./gauge.js";
 import { handlesOn } from "./handles.js";
 import { keeping } from "./kept.js";
 import { onTheBoat, onTheChain } from "./on_the_boat.js";
-import { about, adjustersTell, choice, fieldFault, find, last, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
+import { about, adjustersTell, choice, fieldFault, find, ink, inkLayers, last, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
 import * as side from "./side.js";
 import { fixed, say, signed, typed } from "./words.js";
 
@@ -37,10 +37,10 @@ function draw() {
   const on = side.frame(now.drawn, wide["stage-side"], most, true);
   sized(svg, on.wide, on.high);
   const parts = [], old = before();
-  if (old) parts.push(side.boat(old.now.drawn, old.now.chain, old.state, on, { outline: "before" }));
-  parts.push(side.boat(now.drawn, now.chain, state, on, { ashore: true }));
+  if (old) parts.push(...side.boat(old.now.drawn, old.now.chain, old.state, on, { outline: "before" }));
+  parts.push(...side.boat(now.drawn, now.chain, state, on, { ashore: true }));
   const grip = onTheBoat({ ...now, jointsAt: (/** @type {number} */ wand) => chainDrawing.joints(now.chain, wand) }, state, on, { adjusters: adjusters(), ashore: true, effects: new Map() });
-  svg.innerHTML = parts.join("") + grip.marks;
+  inkLayers(svg, [...parts, grip.marks]);
   grips.show(grip.handles);
   drawChain(state, on);
   charts.resize();
@@ -59,7 +59,7 @@ function drawChain(state, on) {
   const place = wide["stage-chain"], old = before();
   const made = chainDrawing.draw(now.chain, now.drawn, state.wand, old ? old.state.wand : null, place, wideScreen() ? Math.max(on.high - 60, window.innerHeight - 470) : null, { hidden: say("hidden"), foil: say("foil"), wand: say("wand") }, old?.now.chain);
   sized(chainSvg, place, made.plan.high);
-  chainSvg.innerHTML = made.svg;
+  ink(chainSvg, made.svg);
   find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / on.scale, 0) }) : say("chain_hidden");
   chainGrips.show(onTheChain(now, state, made, place, new Map()));
 }

@@ -8,6 +8,7 @@ import { box, circle, line, shape, text } from "./marks.js";
 /** @typedef {[number, number]} Point */
 
 const GRIP = 48, EDGE = 26; // room beyond a tip, with a handle there and without [px]
+const LEAST_SCALE = 40; // however narrow the page is [px per metre]
 
 /** Every joint at a wand angle: pivot and the tips of its arms.
  * @param {any} chain @param {number} wandDegrees */
@@ -49,17 +50,27 @@ export function layout(chain, drawn, wide, most) {
     const rows = Math.ceil(count / columns), each = wide / columns, tall = most === null ? 170 + nameRoom(chain, each) : Math.floor(most / rows);
     const name = nameRoom(chain, each);
     const scale = Math.min(...sizes.map((/** @type {any} */ one) => Math.min((each - one.room[0]) / one.wide, (tall - name - one.room[1]) / one.high)));
-    if (scale > best.scale) best = { columns, high: most ?? rows * tall, each, tall, scale, name };
+    if (most === null || scale > best.scale) best = { columns, high: most ?? rows * tall, each, tall, scale: Math.max(scale, LEAST_SCALE), name };
   }
-  return best;
+  // No room beside the boat, as with long names in a large type: then the windows take what they need.
+  return best.scale > 0 ? best : layout(chain, drawn, wide, null);
 }
 
 /** Room for the longest name under a part [px]. @param {any} chain @param {number} each */
 const nameRoom = (chain, each) => 8 + 18 * Math.max(...chain.cranks.map((/** @type {any} */ one) => wrapped(one.name.replaceAll("-", " "), each - 8).length));
 
+const known = /** @type {WeakMap<any, any[]>} */ (new WeakMap());
+
 /** What every part takes over the wand's whole swing, about its pivot, and the room that its handles want.
- * @param {any} chain @param {any} drawn */
+ * @param {any} chain @param {any} drawn @returns {any[]} */
 function extents(chain, drawn) {
+  const found = known.get(chain) ?? sought(chain, drawn);
+  known.set(chain, found);
+  return found;
+}
+
+/** @param {any} chain @param {any} drawn */
+function sought(chain, drawn) {
   const moved = new Set(drawn.adjusters.map((/** @type {any} */ one) => one.acts_on));
   return chain.cranks.map((/** @type {any} */ crank, /** @type {number} */ i) => {
     let left = 0, right = 0, low = 0, high = 0;

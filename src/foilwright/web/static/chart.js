@@ -2,6 +2,7 @@
 
 import { width } from "./labels.js";
 import { circle, line, points, text } from "./marks.js";
+import { ink } from "./page.js";
 
 /** @typedef {[number, number]} Point */
 /** @typedef {{xs: number[], ys: (number | null)[], kind?: string, name?: string}} Curve */
@@ -87,7 +88,7 @@ export function chartOn(view, choose) {
       for (const one of pieces) if (one.length > 1) out.push(line(one, curve.kind ?? "curve"));
     }
     out.push(markWords(plan.marks ?? [], at, end, foot), curveNames(plan.curves, at, end, foot));
-    still.innerHTML = out.join("");
+    ink(still, out.join(""));
   }
 
   /** Where something happens: a line, its words over the plot, never on one another. */
@@ -124,7 +125,7 @@ export function chartOn(view, choose) {
   function cursor(x, value) {
     if (!at) return;
     const place = at.px(Math.min(Math.max(x, at.x0), at.x1)), foot = at.high - bottom;
-    live.innerHTML = line([[place, top], [place, foot]], "cursor") + circle([place, foot], 4, "cursor-foot") + text([wide - 4, 20], value, "chart-value");
+    ink(live, line([[place, top], [place, foot]], "cursor") + circle([place, foot], 4, "cursor-foot") + text([wide - 4, 20], value, "chart-value"));
   }
 
   return {

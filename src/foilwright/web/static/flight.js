@@ -12,7 +12,7 @@ import { between, degrees, placeIn, radians, touchingWand } from "./geometry.js"
 import { handlesOn } from "./handles.js";
 import { keeping } from "./kept.js";
 import { onTheBoat, onTheChain } from "./on_the_boat.js";
-import { about, adjustersTell, choice, fieldFault, find, last, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
+import { about, adjustersTell, choice, fieldFault, find, ink, inkLayers, last, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
 import * as side from "./side.js";
 import { fixed, metres, newtons, say, typed } from "./words.js";
 
@@ -107,20 +107,20 @@ function drawSide(row, state) {
   const stern = (/** @type {any} */ drawn, /** @type {any} */ one) => on.place(one, drawn.hull_deck[0]);
   const old = before();
   if (old) {
-    parts.push(side.boat(old.now.drawn, old.now.chain, old.state, on, { outline: "before" }));
+    parts.push(...side.boat(old.now.drawn, old.now.chain, old.state, on, { outline: "before" }));
     const at = stern(old.now.drawn, old.state);
     if (Math.hypot(at[0] - stern(now.drawn, state)[0], at[1] - stern(now.drawn, state)[1]) > 5) names.push({ words: say("outline_before"), x: at[0], to: at });
   }
   if (other) {
     const over = stateOf(rowAt(other.swept, choice.speed), other);
-    parts.push(side.boat(other.drawn, other.chain, over, on, { outline: "other" }));
+    parts.push(...side.boat(other.drawn, other.chain, over, on, { outline: "other" }));
     const at = stern(other.drawn, over);
     names.push({ words: say("outline_other"), x: at[0], to: at });
   }
-  parts.push(side.boat(now.drawn, now.chain, state, on), pool.over);
+  parts.push(...side.boat(now.drawn, now.chain, state, on), pool.over);
   const told = side.loads(showLoads && row?.state && !held ? row.arrows ?? [] : [], state, on, loadWords, names);
   const grip = onTheBoat({ ...now, jointsAt: (/** @type {number} */ wand) => chainDrawing.joints(now.chain, wand) }, state, on, { adjusters: now.drawn.adjusters, ashore: false, effects });
-  svg.innerHTML = parts.join("") + grip.marks + told.marks + told.words;
+  inkLayers(svg, [...parts, grip.marks, told.marks, told.words]);
   grips.show(grip.handles);
   return on;
 }
@@ -133,7 +133,7 @@ function drawAstern(state, on) {
   const place = wide["stage-astern"];
   const frame = wideScreen() ? { ...on, wide: place } : astern.frame(now.drawn, place, 300);
   sized(asternSvg, frame.wide, frame.high);
-  asternSvg.innerHTML = astern.draw(now.drawn, state, frame, { windward: say("windward") }, before()?.state);
+  ink(asternSvg, astern.draw(now.drawn, state, frame, { windward: say("windward") }, before()?.state));
 }
 
 /** @param {any} state @param {any} on */
@@ -142,7 +142,7 @@ function drawChain(state, on) {
   const old = before();
   const made = chainDrawing.draw(now.chain, now.drawn, state.wand, old ? old.state.wand : null, place, wideScreen() ? on.high - 60 : null, { hidden: say("hidden"), foil: say("foil"), wand: say("wand") }, old?.now.chain);
   sized(chainSvg, place, made.plan.high);
-  chainSvg.innerHTML = made.svg;
+  ink(chainSvg, made.svg);
   find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / on.scale, 0) }) : say("chain_hidden");
   chainGrips.show(onTheChain(now, state, made, place, effects));
 }

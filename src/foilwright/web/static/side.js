@@ -39,7 +39,8 @@ export function frame(drawn, wide, most, alone = false) {
 
 /** The boat: hull, foils, rig, crew, chain, wand; or its outline alone.
  * @param {any} drawn @param {any} chain @param {any} state @param {any} on a frame
- * @param {{outline?: string, ashore?: boolean}} [how] `outline` names the kind of thin line */
+ * @param {{outline?: string, ashore?: boolean}} [how] `outline` names the kind of thin line
+ * @returns {string[]} in layers: what a swinging wand leaves alone, and what it moves */
 export function boat(drawn, chain, state, on, how = {}) {
   const at = (/** @type {Point} */ p) => on.place(state, p);
   const outline = how.outline;
@@ -50,19 +51,17 @@ export function boat(drawn, chain, state, on, how = {}) {
     marks.push(line([at([drawn.mast_foot[0], drawn.clew[1]]), at(drawn.clew), at(drawn.mast_top)], "faint"));
   }
   marks.push(...strut(drawn.rudder, 0, false, at, kind, !!outline));
-  marks.push(...strut(drawn.main, radians(state.foil ?? 0), drawn.whole_foil, at, kind, !!outline));
+  const turning = strut(drawn.main, radians(state.foil ?? 0), drawn.whole_foil, at, kind, !!outline);
   const hull = [...drawn.hull_bottom, ...[...drawn.hull_deck].reverse()].map(at);
   marks.push(shape(hull, kind("hull")));
-  if (!outline) {
-    if (!how.ashore) marks.push(...crew(drawn, at, on.scale));
-    marks.push(...rods(drawn, chain, state, at));
-  }
+  if (!outline && !how.ashore) marks.push(...crew(drawn, at, on.scale));
+  const swinging = outline ? [] : rods(drawn, chain, state, at);
   const wand = radians(state.wand);
   const end = wandTip(drawn.wand_pivot, drawn.wand_length_m, wand);
   const paddle = wandTip(drawn.wand_pivot, drawn.wand_length_m - drawn.paddle_length_m, wand);
-  marks.push(line([at(drawn.wand_pivot), at(end)], kind("wand")));
-  if (!outline) marks.push(line([at(paddle), at(end)], "paddle"), circle(at(drawn.wand_pivot), 4, "joint"));
-  return marks.join("");
+  swinging.push(line([at(drawn.wand_pivot), at(end)], kind("wand")));
+  if (!outline) swinging.push(line([at(paddle), at(end)], "paddle"), circle(at(drawn.wand_pivot), 4, "joint"));
+  return [turning.join(""), marks.join(""), swinging.join("")];
 }
 
 /** @param {any} one @param {number} turned @param {boolean} whole @param {(p: Point) => Point} at
