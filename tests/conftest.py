@@ -11,7 +11,7 @@ import pytest
 from hypothesis import settings
 
 from foilwright.documents.boat_numbers import ReadyBoat
-from foilwright.flight.many import all_states, near_states
+from foilwright.flight.many import all_states
 from foilwright.flight.many_in_wind import all_in_wind
 from foilwright.water.properties import Water, water_at
 from tests.demo_boats import BOATS, NO_CHANGE, demo_boat
@@ -55,16 +55,13 @@ def pipkin() -> ReadyBoat:
 def compiled_physics(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat, fresh: Water) -> None:
     """The compiled entry points, on disk. Ask for this before calling any of them.
 
-    Compiling takes most of a minute, so under several workers each entry point is compiled by whichever
+    Compiling takes a minute, so under several workers each entry point is compiled by whichever
     worker takes its lock file first, and the others wait for it; then they all load it from disk.
     """
     speed, near = np.array([6.0]), np.array([[0.45, 0.02]])
     change, amount = NO_CHANGE, np.zeros((1, 0))
     entries: dict[str, Callable[[], object]] = {
-        "states": lambda: all_states(marram.row, marram.tables, fresh, change, amount, speed, threads=1),
-        "polished": lambda: near_states(
-            marram.row, marram.tables, fresh, change, amount, speed, near, threads=1
-        ),
+        "flights": lambda: all_states(marram.row, marram.tables, fresh, change, amount, speed, threads=1),
         "balances": lambda: all_balances(
             marram.row, marram.tables, fresh, speed, near[:, 0].copy(), near[:, 1].copy()
         ),

@@ -23,7 +23,7 @@ from foilwright.compiled import cache_folder, compiled, over_threads, plain, swe
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.at_speed import case_of, scratch
 from foilwright.flight.every_state import steady_states
-from foilwright.flight.many import all_states, many_polished, many_states, near_states
+from foilwright.flight.many import all_states, many_flights, near_states
 from foilwright.flight.trim_at_speed import balance, polished
 from foilwright.linkage.curve import read_curve
 from foilwright.measures import Floats
@@ -166,7 +166,7 @@ def test_all_boats_share_one_compiled_form(boats, fresh):
         near_states(
             boat.row, boat.tables, fresh, NO_CHANGE, np.zeros((1, 0)), np.array([6.0]), np.zeros((1, 2))
         )
-    for kernel in (many_states, many_polished, many_balances):
+    for kernel in (many_flights, many_balances):
         assert len(compiled(kernel, balance).signatures) == 1  # type: ignore[attr-defined]
 
 

@@ -25,7 +25,7 @@ from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
 from foilwright.water.properties import Water
 
 
-def many_states(
+def many_flights(
     base: Floats,
     tables: Tables,
     water: Water,
@@ -35,47 +35,7 @@ def many_states(
     numbers: Ints,
     changes: Floats,
     speeds: Floats,
-    start: int,
-    stop: int,
-    row: Floats,
-    links: Floats,
-    drawn: Floats,
-    items: Floats,
-    scan: Floats,
-    states: Floats,
-    counts: Ints,
-    outcomes: Ints,
-) -> None:
-    """Every steady state of the cases start..stop, nothing assumed about neighbours.
-
-    Case i is the base row with `changes` [cases, k] added to its numbers [k], at speeds[i] [m/s].
-    Out: `states` [cases, MOST_STATES, FOUND_SIZE], `counts` [cases], `outcomes` [cases]. The rest is scratch.
-    """
-    for i in range(start, stop):
-        for j in range(base.shape[0]):
-            row[j] = base[j]
-        for k in range(numbers.shape[0]):
-            row[numbers[k]] = row[numbers[k]] + changes[i, k]
-        case = Case(boat_from(row, links, drawn), tables, water, around, speeds[i], heel, pull_share)
-        count, lost = steady_states(case, Work(items, scan, states[i]))
-        counts[i] = count
-        outcomes[i] = SOLVED
-        if lost > 0:
-            outcomes[i] = GAVE_UP
-        elif count == 0:
-            outcomes[i] = NO_BALANCE
-
-
-def many_polished(
-    base: Floats,
-    tables: Tables,
-    water: Water,
-    around: Around,
-    heel: float,
-    pull_share: float,
-    numbers: Ints,
-    changes: Floats,
-    speeds: Floats,
+    near: Floats,
     start: int,
     stop: int,
     row: Floats,
@@ -84,13 +44,19 @@ def many_polished(
     items: Floats,
     scan: Floats,
     found: Floats,
-    near: Floats,
     states: Floats,
+    counts: Ints,
     outcomes: Ints,
 ) -> None:
-    """The steady state of each case near to `near` [cases, 2]: height [m] and trim [rad].
+    """The steady states of the cases start..stop: all of them, or with `near` the one near a known state.
 
-    Out: `states` [cases, 3]: height, trim, largest miss; `outcomes` [cases]: solved, or why there is none.
+    Case i is the base row with `changes` [cases, k] added to its numbers [k], at speeds[i] [m/s]. `near`
+    [cases, 2] holds a height [m] and a trim [rad] a case, or has no rows: then every state is sought, and
+    nothing is assumed about neighbours. One kernel for both, since the way to one state may have to look for
+    all of them, and compiling that twice takes a minute.
+
+    Out: `states` [cases, MOST_STATES, FOUND_SIZE]: height, trim, stable (not with `near`), largest miss;
+    `counts` [cases]; `outcomes` [cases]: solved, or why there is none. The rest is scratch.
     """
     for i in range(start, stop):
         for j in range(base.shape[0]):
@@ -98,11 +64,24 @@ def many_polished(
         for k in range(numbers.shape[0]):
             row[numbers[k]] = row[numbers[k]] + changes[i, k]
         case = Case(boat_from(row, links, drawn), tables, water, around, speeds[i], heel, pull_share)
-        height, trim, miss, outcome = near_state(case, near[i, 0], near[i, 1], Work(items, scan, found))
-        states[i, 0] = height
-        states[i, 1] = trim
-        states[i, 2] = miss
-        outcomes[i] = outcome
+        if near.shape[0] > 0:
+            height, trim, miss, outcome = near_state(case, near[i, 0], near[i, 1], Work(items, scan, found))
+            states[i, 0, 0] = height
+            states[i, 0, 1] = trim
+            states[i, 0, 3] = miss
+            counts[i] = 1
+            outcomes[i] = outcome
+        else:
+            count, lost = steady_states(case, Work(items, scan, states[i]))
+            counts[i] = count
+            outcomes[i] = SOLVED
+            if lost > 0:
+                outcomes[i] = GAVE_UP
+            elif count == 0:
+                outcomes[i] = NO_BALANCE
+
+
+NO_NEIGHBOURS = np.zeros((0, 2))
 
 
 def all_states(
@@ -116,23 +95,10 @@ def all_states(
     pull_share: float = 1.0,
     threads: int | None = None,
 ) -> tuple[Floats, Ints, Ints]:
-    """Compiled `many_states` over threads: states [cases, MOST_STATES, FOUND_SIZE], counts, outcomes."""
-    cases = len(speeds)
-    states = np.zeros((cases, MOST_STATES, FOUND_SIZE))
-    counts = np.zeros(cases, dtype=np.int64)
-    outcomes = np.zeros(cases, dtype=np.int64)
-    links, drawn = scratch_shapes(len(base))
-    kernel = compiled(many_states, balance)
-
-    def run(start: int, stop: int) -> None:
-        kernel(
-            base, tables, water, still(), heel, pull_share, numbers, changes, speeds, start, stop,
-            np.empty(len(base)), np.empty(links), np.empty(drawn), np.empty((N_ITEMS, 6)),
-            np.empty((MOST_ROWS, LINE_SIZE)), states, counts, outcomes,
-        )  # fmt: skip
-
-    over_threads(run, cases, threads)
-    return states, counts, outcomes
+    """Every state of many cases, compiled, over threads: states [cases, MOST_STATES, FOUND_SIZE], counts,
+    outcomes, as in `many_flights`.
+    """
+    return _flights(base, tables, water, numbers, changes, speeds, NO_NEIGHBOURS, heel, pull_share, threads)
 
 
 def near_states(
@@ -147,19 +113,40 @@ def near_states(
     pull_share: float = 1.0,
     threads: int | None = None,
 ) -> tuple[Floats, Ints]:
-    """Compiled `many_polished` over threads: states [cases, 3], outcomes."""
+    """The state of each case near to `near` [cases, 2], compiled, over threads: states [cases, 3] as height,
+    trim, largest miss; outcomes.
+    """
+    states, _, outcomes = _flights(
+        base, tables, water, numbers, changes, speeds, np.ascontiguousarray(near), heel, pull_share, threads
+    )
+    return states[:, 0, [0, 1, 3]], outcomes
+
+
+def _flights(
+    base: Floats,
+    tables: Tables,
+    water: Water,
+    numbers: Ints,
+    changes: Floats,
+    speeds: Floats,
+    near: Floats,
+    heel: float,
+    pull_share: float,
+    threads: int | None,
+) -> tuple[Floats, Ints, Ints]:
     cases = len(speeds)
-    states = np.zeros((cases, 3))
+    states = np.zeros((cases, 1 if len(near) else MOST_STATES, FOUND_SIZE))
+    counts = np.zeros(cases, dtype=np.int64)
     outcomes = np.zeros(cases, dtype=np.int64)
     links, drawn = scratch_shapes(len(base))
-    kernel = compiled(many_polished, balance)
+    kernel = compiled(many_flights, balance)
 
     def run(start: int, stop: int) -> None:
         kernel(
-            base, tables, water, still(), heel, pull_share, numbers, changes, speeds, start, stop,
+            base, tables, water, still(), heel, pull_share, numbers, changes, speeds, near, start, stop,
             np.empty(len(base)), np.empty(links), np.empty(drawn), np.empty((N_ITEMS, 6)),
-            np.empty((MOST_ROWS, LINE_SIZE)), np.empty((MOST_STATES, FOUND_SIZE)), near, states, outcomes,
+            np.empty((MOST_ROWS, LINE_SIZE)), np.empty((MOST_STATES, FOUND_SIZE)), states, counts, outcomes,
         )  # fmt: skip
 
     over_threads(run, cases, threads)
-    return states, outcomes
+    return states, counts, outcomes

@@ -277,13 +277,8 @@ def sheet_to_fill(boat: ReadyBoat) -> PageBlank:
 
 def warm_up(it: Asked) -> None:
     """Gets the compiled physics ready; takes a minute the first time on a machine."""
-    from foilwright.flight.many import near_states
-
-    one = np.array([6.0])
     none = np.zeros(0, dtype=np.int64)
-    args = (it.row, it.boat.tables, it.around.water, none, np.zeros((1, 0)), one)
-    all_states(*args)
-    near_states(*args, np.array([[0.3, 0.0]]))
+    all_states(it.row, it.boat.tables, it.around.water, none, np.zeros((1, 0)), np.array([6.0]))
 
 
 def outcome_words() -> dict[str, str]:

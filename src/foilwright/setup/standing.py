@@ -17,7 +17,7 @@ from foilwright.flight.boat import Boat, Tables
 from foilwright.flight.chain_behaviour import unpacked
 from foilwright.flight.control import STOP_ROUNDING, Control
 from foilwright.flight.loads import sums
-from foilwright.flight.many import all_states, many_polished, many_states, near_states
+from foilwright.flight.many import all_states, many_flights, near_states
 from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, balance, loads_at, polished
 from foilwright.measures import Floats
 from foilwright.outcomes import NO_BALANCE, SOLVED
@@ -134,10 +134,10 @@ def stop_at(boat: Boat, control: Control, hull_volume: float) -> str:
 
 
 def compiled_at_hand() -> bool:
-    """Whether both compiled kernels are in this process already, so that using them costs no compiling."""
+    """Whether the compiled kernel is in this process already, so that using it costs no compiling."""
     if "numba" not in sys.modules:
         return False
-    return all(compiled(kernel, balance).signatures for kernel in (many_states, many_polished))  # type: ignore[attr-defined]
+    return bool(compiled(many_flights, balance).signatures)  # type: ignore[attr-defined]
 
 
 def flown(standing: Standing, speeds: Sequence[float], fast: bool) -> list[Steady | None]:
