@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from foilwright.jobs.desk import card, chain, check, fly
     from foilwright.jobs.desk import open_boat as read_boat
     from foilwright.jobs.measure_bench import measure_bench as bench
+    from foilwright.jobs.prepare_day import prepare_day as day
+    from foilwright.jobs.sail_boat import sail
+    from foilwright.jobs.steer_boat import steer
     from foilwright.jobs.turn_adjusters import effects_of as effects
     from foilwright.jobs.turn_adjusters import same as same_as
     from foilwright.mistakes import Mistake, Mistakes
@@ -33,6 +36,9 @@ __all__ = [
     "same_as",
     "bench",
     "card",
+    "sail",
+    "steer",
+    "day",
     "demo",
     "ReadyBoat",
     "Mistake",
@@ -49,6 +55,9 @@ _HOMES = {
     "same_as": ("foilwright.jobs.turn_adjusters", "same"),
     "bench": ("foilwright.jobs.measure_bench", "measure_bench"),
     "card": ("foilwright.jobs.desk", "card"),
+    "sail": ("foilwright.jobs.sail_boat", "sail"),
+    "steer": ("foilwright.jobs.steer_boat", "steer"),
+    "day": ("foilwright.jobs.prepare_day", "prepare_day"),
     "demo": ("foilwright.jobs.demonstrate", "demo"),
     "ReadyBoat": ("foilwright.documents.boat_numbers", "ReadyBoat"),
     "Mistake": ("foilwright.mistakes", "Mistake"),

@@ -109,7 +109,8 @@ def test_suggestions_keep_their_names_and_say_what_they_give_up(
     boats: dict[str, ReadyBoat], fresh: Water
 ) -> None:
     for name in ("marram", "sedge"):
-        choice = choose_in_wind(ground(boats[name], fresh), True, [a.name for a in boats[name].adjusters])
+        moved = [a.name for a in boats[name].adjusters if a.name not in ("gearing", "wand-tension")]
+        choice = choose_in_wind(ground(boats[name], fresh), True, moved)
         by_name = {one.name: one for one in choice.suggested}
         assert STEADIEST in by_name
         assert set(by_name) <= {EASIEST, STEADIEST, FASTEST}
