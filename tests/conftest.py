@@ -15,7 +15,6 @@ from foilwright.flight.many import all_states
 from foilwright.flight.many_in_wind import all_in_wind
 from foilwright.water.properties import Water, water_at
 from tests.demo_boats import BOATS, NO_CHANGE, demo_boat
-from tests.many_balances import all_balances
 
 # Drawn examples are the same on every machine and have no deadline.
 settings.register_profile("house", deadline=None, derandomize=True, print_blob=True)
@@ -58,15 +57,8 @@ def compiled_physics(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat
     Compiling takes a minute, so under several workers each entry point is compiled by whichever
     worker takes its lock file first, and the others wait for it; then they all load it from disk.
     """
-    speed, near = np.array([6.0]), np.array([[0.45, 0.02]])
-    change, amount = NO_CHANGE, np.zeros((1, 0))
-    entries: dict[str, Callable[[], object]] = {
-        "flights": lambda: all_states(marram.row, marram.tables, fresh, change, amount, speed, threads=1),
-        "balances": lambda: all_balances(
-            marram.row, marram.tables, fresh, speed, near[:, 0].copy(), near[:, 1].copy()
-        ),
-    }
-    compile_once(tmp_path_factory, entries)
+    given = (marram.row, marram.tables, fresh, NO_CHANGE, np.zeros((1, 0)), np.array([6.0]))
+    compile_once(tmp_path_factory, {"flights": lambda: all_states(*given, threads=1)})
 
 
 @pytest.fixture(scope="session")

@@ -10,6 +10,7 @@ from foilwright.compiled import compiled, over_threads
 from foilwright.flight.boat import Tables, boat_from, scratch_shapes
 from foilwright.flight.every_state import near_state, steady_states
 from foilwright.flight.loads import N_ITEMS
+from foilwright.flight.look import LOOK_SIZE, look
 from foilwright.flight.state import Around, still
 from foilwright.flight.trim_at_speed import (
     FOUND_SIZE,
@@ -18,7 +19,7 @@ from foilwright.flight.trim_at_speed import (
     MOST_STATES,
     Case,
     Work,
-    balance,
+    loads_at,
 )
 from foilwright.measures import Floats, Ints
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
@@ -47,16 +48,18 @@ def many_flights(
     states: Floats,
     counts: Ints,
     outcomes: Ints,
+    seen: Floats,
 ) -> None:
     """The steady states of the cases start..stop: all of them, or with `near` the one near a known state.
 
     Case i is the base row with `changes` [cases, k] added to its numbers [k], at speeds[i] [m/s]. `near`
     [cases, 2] holds a height [m] and a trim [rad] a case, or has no rows: then every state is sought, and
-    nothing is assumed about neighbours. One kernel for both, since the way to one state may have to look for
-    all of them, and compiling that twice takes a minute.
+    nothing is assumed about neighbours. Where `seen` [cases, LOOK_SIZE] has rows nothing is sought: each boat
+    is held at `near` and looked at. One kernel for all three, since the way to one state may have to look for
+    every other, and each kernel takes a minute to compile.
 
     Out: `states` [cases, MOST_STATES, FOUND_SIZE]: height, trim, stable (not with `near`), largest miss;
-    `counts` [cases]; `outcomes` [cases]: solved, or why there is none. The rest is scratch.
+    `counts` [cases]; `outcomes` [cases]: solved, or why there is none; `seen`. The rest is scratch.
     """
     for i in range(start, stop):
         for j in range(base.shape[0]):
@@ -64,7 +67,9 @@ def many_flights(
         for k in range(numbers.shape[0]):
             row[numbers[k]] = row[numbers[k]] + changes[i, k]
         case = Case(boat_from(row, links, drawn), tables, water, around, speeds[i], heel, pull_share)
-        if near.shape[0] > 0:
+        if seen.shape[0] > 0:
+            look(case, near[i, 0], near[i, 1], items, seen[i])
+        elif near.shape[0] > 0:
             height, trim, miss, outcome = near_state(case, near[i, 0], near[i, 1], Work(items, scan, found))
             states[i, 0, 0] = height
             states[i, 0, 1] = trim
@@ -82,6 +87,7 @@ def many_flights(
 
 
 NO_NEIGHBOURS = np.zeros((0, 2))
+NO_LOOKS = np.zeros((0, LOOK_SIZE))
 
 
 def all_states(
@@ -98,7 +104,9 @@ def all_states(
     """Every state of many cases, compiled, over threads: states [cases, MOST_STATES, FOUND_SIZE], counts,
     outcomes, as in `many_flights`.
     """
-    return _flights(base, tables, water, numbers, changes, speeds, NO_NEIGHBOURS, heel, pull_share, threads)
+    return _flights(
+        base, tables, water, numbers, changes, speeds, NO_NEIGHBOURS, NO_LOOKS, heel, pull_share, threads
+    )
 
 
 def near_states(
@@ -116,10 +124,33 @@ def near_states(
     """The state of each case near to `near` [cases, 2], compiled, over threads: states [cases, 3] as height,
     trim, largest miss; outcomes.
     """
+    near = np.ascontiguousarray(near)
     states, _, outcomes = _flights(
-        base, tables, water, numbers, changes, speeds, np.ascontiguousarray(near), heel, pull_share, threads
+        base, tables, water, numbers, changes, speeds, near, NO_LOOKS, heel, pull_share, threads
     )
     return states[:, 0, [0, 1, 3]], outcomes
+
+
+def looks_at(
+    base: Floats,
+    tables: Tables,
+    water: Water,
+    numbers: Ints,
+    changes: Floats,
+    speeds: Floats,
+    held: Floats,
+    heel: float = 0.0,
+    pull_share: float = 1.0,
+    threads: int | None = 1,
+) -> Floats:
+    """Each case held at a height [m] and trim [rad], `held` [cases, 2], and looked at, compiled: what `look`
+    sees [cases, LOOK_SIZE].
+    """
+    seen = np.zeros((len(speeds), LOOK_SIZE))
+    if len(speeds):
+        held = np.ascontiguousarray(held)
+        _flights(base, tables, water, numbers, changes, speeds, held, seen, heel, pull_share, threads)
+    return seen
 
 
 def _flights(
@@ -130,6 +161,7 @@ def _flights(
     changes: Floats,
     speeds: Floats,
     near: Floats,
+    seen: Floats,
     heel: float,
     pull_share: float,
     threads: int | None,
@@ -139,13 +171,14 @@ def _flights(
     counts = np.zeros(cases, dtype=np.int64)
     outcomes = np.zeros(cases, dtype=np.int64)
     links, drawn = scratch_shapes(len(base))
-    kernel = compiled(many_flights, balance)
+    kernel = compiled(many_flights, loads_at)
 
     def run(start: int, stop: int) -> None:
         kernel(
             base, tables, water, still(), heel, pull_share, numbers, changes, speeds, near, start, stop,
             np.empty(len(base)), np.empty(links), np.empty(drawn), np.empty((N_ITEMS, 6)),
             np.empty((MOST_ROWS, LINE_SIZE)), np.empty((MOST_STATES, FOUND_SIZE)), states, counts, outcomes,
+            seen,
         )  # fmt: skip
 
     over_threads(run, cases, threads)

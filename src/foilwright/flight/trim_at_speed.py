@@ -1,15 +1,12 @@
-"""Steady flight at a given boat speed: the ride height and trim at which heave and pitch balance.
+"""The balance of heave and pitch at a given boat speed, its slopes, and Newton's rule from a start.
 
-One stable state in most cases, three near take-off. Newton's rule from one start misses states there,
-because the two rows are nearly dependent far from the water or with a deep hull. So, nothing assumed:
-for each trim on a grid the height from the lift (which falls as the boat rises), then the sign changes
-of the pitching moment along the grid, then Newton from each.
+How every state is found, nothing assumed about where: `every_state`.
 """
 
 from math import fabs, pi
 from typing import NamedTuple
 
-from foilwright.axes import attitude, bow_up_moment, to_earth
+from foilwright.axes import Attitude, attitude, bow_up_moment, to_earth
 from foilwright.flight.boat import Boat, Tables
 from foilwright.flight.loads import Flight, loads, sums
 from foilwright.flight.state import Around, steady
@@ -79,11 +76,15 @@ def balance(case: Case, height: float, trim: float, items: Floats) -> tuple[floa
     The pitching moment is about the level axis across the course through the centre of gravity.
     """
     flight = loads_at(case, height, trim, items)
+    return heave_and_pitch(attitude(trim, case.heel, 0.0), flight.weight, items)
+
+
+def heave_and_pitch(a: Attitude, weight: float, items: Floats) -> tuple[float, float]:
+    """The balance of loads that lie in `items` already, boat axes at the attitude `a`."""
     force_x, force_y, force_z, moment_x, moment_y, moment_z = sums(items)
-    a = attitude(trim, case.heel, 0.0)
     _, _, up = to_earth(a, force_x, force_y, force_z)
     _, level, _ = to_earth(a, moment_x, moment_y, moment_z)
-    return up / flight.weight, bow_up_moment(level) / flight.weight
+    return up / weight, bow_up_moment(level) / weight
 
 
 def slopes_at(case: Case, height: float, trim: float, lift: float, pitch: float, items: Floats) -> Slopes:

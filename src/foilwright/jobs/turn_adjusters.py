@@ -61,7 +61,7 @@ def effects_of(
         standing.settings,
         table,
         None if off is None else off.speed,
-        take_off_changes(standing, off),
+        take_off_changes(standing, off, fast),
     )
 
 

@@ -28,14 +28,13 @@ from foilwright.setup.standing import (
     PULL_STEP,
     Reading,
     Standing,
-    case_at,
     names_of,
     near,
     reading,
-    stepped,
     stepped_boat,
     with_boat,
 )
+from foilwright.setup.trial import Trial
 
 STATE_STEP = 1e-4  # of height [m] and trim [rad] in differences
 SHARE_OF_STEP = 0.01  # of one step of an adjuster in differences
@@ -89,19 +88,20 @@ def effects(
 ) -> list[Effect]:
     """The table: every adjuster, then the pull, at each speed [m/s] with the state that counts there.
 
-    `fast` uses the compiled kernel for the solved steps.
+    `fast` uses the compiled kernel.
     """
     names = names_of(standing)
-    locals_ = {
-        speed: local_at(standing, speed, state.height, state.trim)
-        for speed, state in states
-        if state is not None
-    }
+    present = Trial(standing, standing.present_row, 1.0, fast)
+    there = [(speed, state.height, state.trim) for speed, state in states if state is not None]
+    found = locals_at(present, there)
+    locals_ = {local.case.speed: local for local in found}
     slopes: dict[tuple[float, str], Change] = {}
     for name in names:
-        end = stepped_boat(standing, name, SHARE_ONE_WAY)
-        slopes |= {(speed, name): slope_one_way(local, end) for speed, local in locals_.items()}
-    steps = solved_steps(standing, list(locals_.values()), slopes, fast)
+        ends = present.moved(name, SHARE_ONE_WAY).readings(there)
+        for local, end in zip(found, ends, strict=True):
+            by_number = (_numbers(end) - _numbers(local.at)) / SHARE_ONE_WAY
+            slopes[(local.case.speed, name)] = carried(local, by_number)
+    steps = solved_steps(present, found, slopes)
     table = []
     for speed, state in states:
         for name in names:
@@ -124,12 +124,23 @@ def slopes_at_state(standing: Standing, speed: float, state: Steady) -> dict[str
 
 def local_at(standing: Standing, speed: float, height: float, trim: float) -> Local:
     """The derivatives at a solved state."""
-    case = case_at(standing, speed)
-    h, t = STATE_STEP, STATE_STEP
-    by_height = _numbers(reading(case, height + h, trim)) - _numbers(reading(case, height - h, trim))
-    by_trim = _numbers(reading(case, height, trim + t)) - _numbers(reading(case, height, trim - t))
-    by_state = np.stack([by_height / (2.0 * h), by_trim / (2.0 * t)], axis=1)
-    return Local(case, height, trim, reading(case, height, trim), by_state)
+    [local] = locals_at(Trial(standing, standing.present_row), [(speed, height, trim)])
+    return local
+
+
+def locals_at(trial: Trial, states: Sequence[tuple[float, float, float]]) -> list[Local]:
+    """The derivatives at solved states: boat speed [m/s], height [m], trim [rad]."""
+    d = STATE_STEP
+    around = ((0.0, 0.0), (d, 0.0), (-d, 0.0), (0.0, d), (0.0, -d))
+    points = [(speed, height + h, trim + t) for speed, height, trim in states for h, t in around]
+    seen = trial.readings(points)
+    found = []
+    for i, (speed, height, trim) in enumerate(states):
+        at, *ends = seen[len(around) * i : len(around) * (i + 1)]
+        up, down, bow_up, bow_down = (_numbers(end) for end in ends)
+        by_state = np.stack([up - down, bow_up - bow_down], axis=1) / (2.0 * d)
+        found.append(Local(trial.case._replace(speed=speed), height, trim, at, by_state))
+    return found
 
 
 def slope_of(local: Local, ends: Sequence[tuple[Boat, float]]) -> Change:
@@ -152,12 +163,10 @@ def carried(local: Local, by_number: Floats) -> Change:
 
 
 def solved_steps(
-    standing: Standing,
-    locals_: Sequence[Local],
-    slopes: Mapping[tuple[float, str], Change],
-    fast: bool,
+    present: Trial, locals_: Sequence[Local], slopes: Mapping[tuple[float, str], Change]
 ) -> dict[tuple[float, str, float], tuple[Change, str] | str]:
     """Every state one step either way, with the stop that acts there; or in words why there is none."""
+    standing = present.standing
     found: dict[tuple[float, str, float], tuple[Change, str] | str] = {}
     asked: dict[float, list[tuple[Local, str, float]]] = {}
     for local in locals_:
@@ -168,36 +177,44 @@ def solved_steps(
                     asked.setdefault(local.case.pull_share + pull, []).append((local, name, sign))
                 else:
                     found[(local.case.speed, name, sign)] = END
-    base = standing.present_row
     moved = {
-        (name, sign): stepped_boat(standing, name, sign)
+        (name, sign): present.moved(name, sign)
         for name in names_of(standing)
         for sign in (1.0, -1.0)
         if within_range(standing, name, sign)
     }
+    ends_of: dict[tuple[str, float], list[tuple[Local, tuple[float, float]]]] = {}
     for pull_share, ones in asked.items():
-        rows = [base + stepped(standing, name, sign)[0] for _, name, sign in ones]
+        rows = [moved[(name, sign)].row for _, name, sign in ones]
         starts = []
         for local, name, sign in ones:
             slope = slopes[(local.case.speed, name)]
             starts.append((local.height + sign * slope.height, local.trim + sign * slope.trim))
         known = [local.by_state for local, _, _ in ones]
         ends = near(
-            standing, rows, pull_share, [local.case.speed for local, _, _ in ones], starts, fast, known
+            standing,
+            rows,
+            pull_share,
+            [local.case.speed for local, _, _ in ones],
+            starts,
+            present.fast,
+            known,
         )
         for (local, name, sign), end in zip(ones, ends, strict=True):
-            key = (local.case.speed, name, sign)
             if end is None:
-                found[key] = LOST
-                continue
-            after = reading(with_boat(local.case, moved[(name, sign)]), *end)
+                found[(local.case.speed, name, sign)] = LOST
+            else:
+                ends_of.setdefault((name, sign), []).append((local, end))
+    for (name, sign), kept in ends_of.items():
+        readings = moved[(name, sign)].readings([(local.case.speed, *end) for local, end in kept])
+        for (local, end), after in zip(kept, readings, strict=True):
             change = Change(
                 end[0] - local.height,
                 end[1] - local.trim,
                 after.drag - local.at.drag,
                 after.rudder_lift - local.at.rudder_lift,
             )
-            found[key] = (change, after.stop)
+            found[(local.case.speed, name, sign)] = (change, after.stop)
     return found
 
 

@@ -10,18 +10,17 @@ from typing import NamedTuple
 
 import numpy as np
 
-from foilwright.compiled import plain
 from foilwright.flight.at_speed import case_of
 from foilwright.flight.boat import N_SCALARS, row_names
-from foilwright.flight.chain_behaviour import unpacked
-from foilwright.flight.many import all_states, near_states
+from foilwright.flight.look import DRAG
+from foilwright.flight.many import all_states, looks_at, near_states
 from foilwright.linkage.chain import LINK_SIZE
 from foilwright.measures import Floats
 from foilwright.outcomes import SOLVED
 from foilwright.setup.adjusters import turned
 from foilwright.setup.goals import Goal, wanted_at
 from foilwright.setup.samples import Samples
-from foilwright.setup.standing import Standing, reading
+from foilwright.setup.standing import Standing
 from foilwright.setup.take_offs import TRIMS, climb_speeds, take_offs_of
 from foilwright.water.hull import lowest_point
 
@@ -287,18 +286,17 @@ def _drags(ground: Ground, rows: Floats, heights: Floats, trims: Floats) -> list
     """Drag over weight of the boat as it stands, averaged over those of DRAG_AT with a state; nan without."""
     standing, samples = ground.standing, ground.samples
     winds = sorted({min(int(share * len(samples.speeds)), len(samples.speeds) - 1) for share in DRAG_AT})
-    base = case_of(standing.present_row, standing.tables, standing.water, 1.0, 0.0)
-    found = []
-    for i, row in enumerate(rows):
-        boat = plain(unpacked(row))
-        weight = (boat.mass.mass + boat.crew.mass) * standing.water.gravity
-        total, count = 0.0, 0
-        for w in winds:
-            if not np.isfinite(heights[i, w, 0]):
-                continue
-            speed, heel, pull = (float(of[w]) for of in (samples.speeds, samples.heels, samples.pulls))
-            case = base._replace(boat=boat, speed=speed, heel=heel, pull_share=pull)
-            total += reading(case, float(heights[i, w, 0]), float(trims[i, w, 0])).drag / weight
-            count += 1
-        found.append(total / count if count else float("nan"))
-    return found
+    names, base = standing_names(standing), standing.present_row
+    changes = rows - base
+    weights = (rows[:, names.index("mass.mass")] + rows[:, names.index("crew.mass")]) * standing.water.gravity
+    shares = np.full((len(rows), len(winds)), np.nan)
+    for k, w in enumerate(winds):
+        have = np.flatnonzero(np.isfinite(heights[:, w, 0]))
+        moved = np.flatnonzero(np.abs(changes[have]).max(axis=0, initial=0.0) > 0.0)
+        seen = looks_at(
+            base, standing.tables, standing.water, moved, np.ascontiguousarray(changes[have][:, moved]),
+            np.full(len(have), samples.speeds[w]), np.stack([heights[have, w, 0], trims[have, w, 0]], axis=1),
+            float(samples.heels[w]), float(samples.pulls[w]),
+        )  # fmt: skip
+        shares[have, k] = seen[:, DRAG] / weights[have]
+    return [float(one[np.isfinite(one)].mean()) if np.isfinite(one).any() else float("nan") for one in shares]

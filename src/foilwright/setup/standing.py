@@ -10,15 +10,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from foilwright.axes import attitude, bow_up_moment, to_earth
 from foilwright.compiled import compiled, plain
-from foilwright.flight.at_speed import Steady, case_of, described, fly_at, lift_of, nothing, scratch
+from foilwright.flight import look
+from foilwright.flight.at_speed import Steady, case_of, described, fly_at, nothing, scratch
 from foilwright.flight.boat import Boat, Tables
 from foilwright.flight.chain_behaviour import unpacked
-from foilwright.flight.control import STOP_ROUNDING, Control
-from foilwright.flight.loads import sums
+from foilwright.flight.control import STOP_ROUNDING
 from foilwright.flight.many import all_states, many_flights, near_states
-from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, balance, loads_at, polished
+from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, loads_at, polished
 from foilwright.measures import Floats
 from foilwright.outcomes import NO_BALANCE, SOLVED
 from foilwright.setup.adjusters import Adjuster, adjuster_named, change_at, turned
@@ -100,35 +99,36 @@ def with_boat(case: Case, moved: tuple[Boat, float]) -> Case:
 
 def reading(case: Case, height: float, trim: float) -> Reading:
     """The balance as `trim_at_speed.balance` has it, with drag, rudder lift and the stop that acts."""
-    items = scratch().items
-    flight = loads_at(case, height, trim, plain(items))
-    force_x, force_y, force_z, moment_x, moment_y, moment_z = sums(plain(items))
-    a = attitude(trim, case.heel, 0.0)
-    _, _, up = to_earth(a, force_x, force_y, force_z)
-    _, level, _ = to_earth(a, moment_x, moment_y, moment_z)
+    seen = plain(np.zeros(look.LOOK_SIZE))
+    look.look(case, height, trim, plain(scratch().items), seen)
+    return reading_of(seen)
+
+
+def reading_of(seen: Sequence[float] | Floats) -> Reading:
+    """The reading of one look."""
     return Reading(
-        up / flight.weight,
-        bow_up_moment(level) / flight.weight,
-        flight.drag,
-        lift_of(items, 4, a),
-        stop_at(case.boat, flight.control, flight.hull.volume),
+        float(seen[look.LIFT_LEFT]),
+        float(seen[look.PITCH_LEFT]),
+        float(seen[look.DRAG]),
+        float(seen[look.RUDDER_LIFT]),
+        stop_of(seen),
     )
 
 
-def stop_at(boat: Boat, control: Control, hull_volume: float) -> str:
+def stop_of(seen: Sequence[float] | Floats) -> str:
     """The stop that acts on a state: on the foil, on the wand, or the hull in the water; or nothing."""
-    held = degrees(control.free_foil - control.foil)
+    held = degrees(seen[look.HELD_BACK])
     if held > HELD_BY_STOP:
         return "foil greatest"
     if held < -HELD_BY_STOP:
         return "foil least"
-    if hull_volume > 0.0:
+    if seen[look.HULL_VOLUME] > 0.0:
         return "hull touching"
-    if control.touch < TOUCHING:
+    if seen[look.TOUCH] < TOUCHING:
         return "wand off the water"
-    if control.wand - boat.wand.forward_stop < STOP_ROUNDING:
+    if seen[look.OFF_FORWARD] < STOP_ROUNDING:
         return "wand forward"
-    if boat.wand.aft_stop - control.wand < STOP_ROUNDING:
+    if seen[look.OFF_AFT] < STOP_ROUNDING:
         return "wand aft"
     return ""
 
@@ -137,7 +137,7 @@ def compiled_at_hand() -> bool:
     """Whether the compiled kernel is in this process already, so that using it costs no compiling."""
     if "numba" not in sys.modules:
         return False
-    return bool(compiled(many_flights, balance).signatures)  # type: ignore[attr-defined]
+    return bool(compiled(many_flights, loads_at).signatures)  # type: ignore[attr-defined]
 
 
 def flown(standing: Standing, speeds: Sequence[float], fast: bool) -> list[Steady | None]:

@@ -7,26 +7,24 @@ slope exactly, and Broyden's rule from the slope's prediction gives the take-off
 """
 
 from collections.abc import Sequence
-from math import cos, fabs, sin
+from math import fabs
 from typing import NamedTuple
 
 import numpy as np
 
-from foilwright.compiled import plain
 from foilwright.flight.at_speed import (
     Steady,
     is_flying,
     nearby,
-    scratch,
     slowest_flying,
     take_off_speed,
 )
-from foilwright.flight.trim_at_speed import Case, Slopes, balance, is_stable
+from foilwright.flight.trim_at_speed import Slopes, is_stable
 from foilwright.measures import Floats
 from foilwright.setup.effects import SHARE_OF_STEP, STATE_STEP, within_range
-from foilwright.setup.standing import Standing, case_at, flown, names_of, stepped_boat, with_boat
+from foilwright.setup.standing import Standing, flown, names_of
 from foilwright.setup.take_off_path import TakeOff, reached_from
-from foilwright.water.hull import lowest_point
+from foilwright.setup.trial import Trial
 
 SPEED_STEP = 1e-4  # in differences [m/s]
 TOO_FAR = 0.05  # a Newton solution this far from the speed looked for is another one [m/s]
@@ -50,11 +48,12 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
     row, tables, water, heel = standing.present_row, standing.tables, standing.water, standing.heel
     if fast and not known:
         known = _around_first_flight(standing)
+    trial = Trial(standing, row, 1.0, fast)
     top = slowest_flying(known)
-    reached = None if top is None else reached_from(case_at(standing, top.speed), top)
+    reached = None if top is None else reached_from(trial, top)
     if reached is not None:
         at = np.array([reached.speed, reached.height, reached.trim])
-        end = _solved(case_at(standing, reached.speed), at, reached.clear)
+        end = _solved(trial, at, reached.clear)
         if end is not None and fabs(end[0] - reached.speed) < TOO_FAR:
             return TakeOff(float(end[0]), float(end[1]), float(end[2]), reached.clear)
     speed = take_off_speed(row, tables, water, heel, known)
@@ -63,9 +62,8 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
     state = _flying_down_to(standing, speed, fast)
     if state is None:
         return None
-    case = case_at(standing, speed)
     for clear in (True, False):
-        end = _solved(case, np.array([speed, *state]), clear)
+        end = _solved(trial, np.array([speed, *state]), clear)
         if end is not None and fabs(end[0] - speed) < TOO_FAR:
             return TakeOff(float(end[0]), float(end[1]), float(end[2]), clear)
     return None
@@ -74,7 +72,7 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
 def take_off_from(standing: Standing, known: Sequence[Steady]) -> float | None:
     """The take-off speed [m/s] to about 0.002 m/s, from known states if a flying one is among them."""
     top = slowest_flying(known)
-    reached = None if top is None else reached_from(case_at(standing, top.speed), top)
+    reached = None if top is None else reached_from(Trial(standing, standing.present_row), top)
     if reached is not None:
         return reached.speed
     return take_off_speed(standing.present_row, standing.tables, standing.water, standing.heel, known)
@@ -99,80 +97,73 @@ def _flying_down_to(standing: Standing, speed: float, fast: bool) -> tuple[float
     return None
 
 
-def take_off_changes(standing: Standing, at: TakeOff | None) -> dict[str, TakeOffChange]:
-    """One step of every adjuster and of the pull, at a known take-off."""
+def take_off_changes(standing: Standing, at: TakeOff | None, fast: bool = False) -> dict[str, TakeOffChange]:
+    """One step of every adjuster and of the pull, at a known take-off. `fast` uses the compiled kernel."""
     names = names_of(standing)
     if at is None:
         return dict.fromkeys(names, TakeOffChange(None, None, None))
-    case = case_at(standing, at.speed)
+    present = Trial(standing, standing.present_row, 1.0, fast)
     point = np.array([at.speed, at.height, at.trim])
-    inverse = np.asarray(np.linalg.inv(_jacobian(case, point, at.clear)), dtype=float)
+    inverse = np.asarray(np.linalg.inv(_jacobian(present, point, at.clear)), dtype=float)
     changes = {}
     for name in names:
-        ends = [stepped_boat(standing, name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
-        up, down = (_miss(with_boat(case, end), point, at.clear) for end in ends)
+        ends = [present.moved(name, sign * SHARE_OF_STEP) for sign in (1.0, -1.0)]
+        up, down = (_miss(end, point, at.clear) for end in ends)
         slope = -inverse @ ((up - down) / (2.0 * SHARE_OF_STEP))
         solved: list[float | None] = []
         for sign in (1.0, -1.0):
             end = None
             if within_range(standing, name, sign):
-                moved = with_boat(case, stepped_boat(standing, name, sign))
-                end = _solved(moved, np.asarray(point + sign * slope), at.clear, inverse)
+                start = np.asarray(point + sign * slope)
+                end = _solved(present.moved(name, sign), start, at.clear, inverse)
             solved.append(None if end is None else float(end[0]) - at.speed)
         changes[name] = TakeOffChange(float(slope[0]), solved[0], solved[1])
     return changes
 
 
-def _miss(case: Case, point: Floats, clear: bool) -> Floats:
+def _miss(trial: Trial, point: Floats, clear: bool) -> Floats:
     """Heave, pitch, and what ends the flight at (speed, height, trim): lowest point [m], or the fold."""
     speed, height, trim = (float(x) for x in point)
-    there = case._replace(speed=speed)
-    lift, pitch = balance(there, height, trim, plain(scratch().items))
-    if not clear:
-        return np.array([lift, pitch, _determinant(there, height, trim)])
-    lowest = lowest_point(
-        case.tables.hull, height, sin(trim), cos(trim), sin(case.heel), cos(case.heel), case.boat.main.x
-    )
-    return np.array([lift, pitch, lowest])
+    lift, pitch = trial.balance(speed, height, trim)
+    end = trial.lowest(height, trim) if clear else _determinant(_slopes(trial, speed, height, trim))
+    return np.array([lift, pitch, end])
 
 
-def _slopes(case: Case, height: float, trim: float) -> Slopes:
+def _slopes(trial: Trial, speed: float, height: float, trim: float) -> Slopes:
     """Derivatives of the balance by central differences."""
-    items = plain(scratch().items)
     columns = []
     for h, t in ((STATE_STEP, 0.0), (0.0, STATE_STEP)):
-        up = balance(case, height + h, trim + t, items)
-        down = balance(case, height - h, trim - t, items)
+        up = trial.balance(speed, height + h, trim + t)
+        down = trial.balance(speed, height - h, trim - t)
         columns.append([(a - b) / (2.0 * STATE_STEP) for a, b in zip(up, down, strict=True)])
     return Slopes(columns[0][0], columns[1][0], columns[0][1], columns[1][1])
 
 
-def _determinant(case: Case, height: float, trim: float) -> float:
-    s = _slopes(case, height, trim)
+def _determinant(s: Slopes) -> float:
     return s.lift_by_height * s.pitch_by_trim - s.lift_by_trim * s.pitch_by_height
 
 
-def _jacobian(case: Case, point: Floats, clear: bool) -> Floats:
+def _jacobian(trial: Trial, point: Floats, clear: bool) -> Floats:
     columns = []
     for i, step in enumerate((SPEED_STEP, STATE_STEP, STATE_STEP)):
         to = np.zeros(3)
         to[i] = step if clear else FOLD_STEP
-        columns.append((_miss(case, point + to, clear) - _miss(case, point - to, clear)) / (2.0 * to[i]))
+        columns.append((_miss(trial, point + to, clear) - _miss(trial, point - to, clear)) / (2.0 * to[i]))
     return np.stack(columns, axis=1)
 
 
-def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None) -> Floats | None:
+def _solved(trial: Trial, start: Floats, clear: bool, known: Floats | None = None) -> Floats | None:
     """The take-off near a start, by Broyden's rule; None if lost, or not stable above it."""
     point = np.array(start, dtype=float)
     fresh = known is None
     close = SOLVED if fresh else SOLVED_STEP
     if known is None:
-        jacobian = _jacobian(case, point, clear)
+        jacobian = _jacobian(trial, point, clear)
         if fabs(float(np.linalg.det(jacobian))) < 1e-12:
             return None
         known = np.asarray(np.linalg.inv(jacobian), dtype=float)
     inverse = known
-    miss = _miss(case, point, clear)
+    miss = _miss(trial, point, clear)
     for _ in range(20):
         if np.abs(miss).max() < close:
             break
@@ -180,7 +171,7 @@ def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None)
         point = point + step
         if point[0] <= 0.0:
             return None
-        after = _miss(case, point, clear)
+        after = _miss(trial, point, clear)
         turn = inverse @ (after - miss)
         size = float(step @ turn)
         if fabs(size) > 1e-18:
@@ -188,9 +179,8 @@ def _solved(case: Case, start: Floats, clear: bool, known: Floats | None = None)
         miss = after
     if np.abs(miss).max() >= close:
         return None
-    there = case._replace(speed=float(point[0]))
     # From a known take-off one step stays on its branch; that is not looked at again.
-    if clear and fresh and is_stable(_slopes(there, float(point[1]), float(point[2]))) < 0.5:
+    if clear and fresh and is_stable(_slopes(trial, *(float(x) for x in point))) < 0.5:
         return None
     return point
 

@@ -5,16 +5,14 @@ the hull meets the water, or until it would rise again: that is the fold, where 
 speed instead of by height the fold could not be passed, and its place not be seen.
 """
 
-from math import cos, fabs, sin
+from math import fabs
 from typing import NamedTuple
 
 import numpy as np
 
-from foilwright.compiled import plain
-from foilwright.flight.at_speed import Steady, scratch
-from foilwright.flight.trim_at_speed import Case, balance
+from foilwright.flight.at_speed import Steady
 from foilwright.measures import Floats
-from foilwright.water.hull import lowest_point
+from foilwright.setup.trial import Trial
 
 STEP_DOWN = 0.06  # [m]
 INTO_WATER = 0.004  # [m]
@@ -40,8 +38,8 @@ class TakeOff(NamedTuple):
 class _Path:
     """Speed and trim that balance at a height, with the derivatives learnt on the way (Broyden)."""
 
-    def __init__(self, case: Case, top: Steady) -> None:
-        self.case, self.items = case, plain(scratch().items)
+    def __init__(self, trial: Trial, top: Steady) -> None:
+        self.trial = trial
         at = np.array([top.speed, top.trim])
         here = self._miss(top.height, at)
         columns = []
@@ -52,8 +50,7 @@ class _Path:
         self.slopes = np.stack(columns, axis=1)
 
     def _miss(self, height: float, at: Floats) -> Floats:
-        case = self.case._replace(speed=float(at[0]))
-        return np.array(balance(case, height, float(at[1]), self.items))
+        return np.array(self.trial.balance(float(at[0]), height, float(at[1])))
 
     def at(self, height: float, start: Floats) -> Floats | None:
         """Speed and trim at a height, from a start; None where nothing is near."""
@@ -76,14 +73,12 @@ class _Path:
 
     def lowest(self, height: float, at: Floats) -> float:
         """The hull's lowest point over the water [m]."""
-        trim, heel = float(at[1]), self.case.heel
-        hull, x = self.case.tables.hull, self.case.boat.main.x
-        return float(lowest_point(hull, height, sin(trim), cos(trim), sin(heel), cos(heel), x))
+        return self.trial.lowest(height, float(at[1]))
 
 
-def reached_from(case: Case, top: Steady) -> TakeOff | None:
+def reached_from(trial: Trial, top: Steady) -> TakeOff | None:
     """The take-off below a stable flying state, to about 0.001 m/s; None where the way down is lost."""
-    path = _Path(case, top)
+    path = _Path(trial, top)
     points: list[tuple[float, Floats]] = [(top.height, np.array([top.speed, top.trim]))]
     shorter = 1.0
     for _ in range(MOST_STEPS):
