@@ -7,13 +7,20 @@ from math import radians
 import numpy as np
 import pytest
 
-from foilwright.documents.boat_numbers import ReadyBoat
+from foilwright.documents.boat_file import boat_from_text
+from foilwright.documents.boat_numbers import ReadyBoat, ready
+from foilwright.documents.day_words import advice_words
+from foilwright.documents.examples import example
 from foilwright.documents.sailor import Sailor
 from foilwright.jobs.aboard import row_with_crew
+from foilwright.jobs.day_cards import first_measured
+from foilwright.setup import choose_in_wind as module
 from foilwright.setup.choose_in_wind import (
+    CHANGE,
     CHANGE_NOTHING,
     EASIEST,
     FASTEST,
+    MEASURE_FIRST,
     STEADIEST,
     ChoiceInWind,
     choose_in_wind,
@@ -21,7 +28,7 @@ from foilwright.setup.choose_in_wind import (
     sure_words,
 )
 from foilwright.setup.goals import goal_for
-from foilwright.setup.over_samples import Ground, ground_of, seen
+from foilwright.setup.over_samples import Ground, Seen, Setting, ground_of, seen
 from foilwright.setup.sailor_hand import hand_of
 from foilwright.setup.samples import Occasion, Samples, drawn
 from foilwright.setup.search_in_wind import changed, enumerated, searched
@@ -141,6 +148,58 @@ def test_a_boat_that_is_set_right_is_left_alone(marram: ReadyBoat, fresh: Water)
     assert again is not None
     choice = choose_in_wind(again, True, ["wand-length", "main-rod"])
     assert choice.advice == CHANGE_NOTHING
+
+
+def marram_with_main_foil_known_to(degrees: float) -> ReadyBoat:
+    text = example("marram").read_text(encoding="utf-8")
+    was = "incidence_deg = 1.0\nincidence_se_deg = 0.3"
+    assert text.count(was) == 1
+    changed_text = text.replace(was, f"incidence_deg = 1.0\nincidence_se_deg = {degrees}")
+    return ready(boat_from_text(changed_text, "marram.toml"))
+
+
+@pytest.mark.parametrize(("degrees", "advice"), [(2.0, MEASURE_FIRST), (0.1, CHANGE)])
+def test_where_too_little_is_known_that_is_what_is_to_be_measured_first(
+    fresh: Water, degrees: float, advice: str
+) -> None:
+    boat = marram_with_main_foil_known_to(degrees)
+    on = ground(boat, fresh)
+    choice = choose_in_wind(on, True, ["wand-length"])
+    assert choice.advice == advice
+    sentence = advice_words(choice, first_measured(boat, on.standing))
+    if advice == MEASURE_FIRST:
+        assert choice.gains < 0.75
+        assert choice.spread > 0.25
+        assert "Not enough known: measure main foil chord angle first." in sentence
+        assert f"better in {100.0 * choice.gains:.0f} % of the boats this one may be" in sentence
+    else:
+        assert choice.gains == choice.better == 1.0
+        assert choice.spread < 0.1
+        assert "measure" not in sentence
+
+
+def test_boats_that_neither_setting_helps_count_for_neither(marram: ReadyBoat, fresh: Water) -> None:
+    [present] = seen(ground(marram, fresh), [ground(marram, fresh).present])
+    before = present._replace(by_boat=np.array([0.5, 0.5, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0]))
+    after = before._replace(by_boat=np.array([1.0, 1.0, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0]))
+    better, gains, _ = confidence(after, before)
+    assert (better, gains) == (1.0, 0.25)
+
+
+def test_what_no_longer_takes_off_is_not_suggested_however_steady(
+    marram: ReadyBoat, fresh: Water, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    on = ground(marram, fresh)
+    [present] = seen(on, [on.present])
+
+    def made_up(_: Ground, settings: list[Setting]) -> list[Seen]:
+        everywhere = present._replace(safe=1.0, by_boat=np.ones_like(present.by_boat), take_off=np.inf)
+        return [(present if one == on.present else everywhere)._replace(setting=one) for one in settings]
+
+    monkeypatch.setattr(module, "seen", made_up)
+    choice = choose_in_wind(on, True, ["wand-length"])
+    assert choice.advice == CHANGE_NOTHING
+    assert [one.seen.setting for one in choice.suggested] == [on.present]
 
 
 def test_height_and_tip_are_those_of_the_full_solution(marram: ReadyBoat, fresh: Water) -> None:

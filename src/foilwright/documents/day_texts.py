@@ -44,12 +44,13 @@ NO_MANNED = "no manned safety boat"
 # Choice of settings
 ADVICE_NOTHING = "Change nothing: it is safely at its height in {share} of the flights looked at."
 ADVICE_MEASURE = (
-    "Not enough known: measure {what} first. The change is no worse in {better} of the boats this one may be."
+    "Not enough known: measure {what} first. The change is better in {gains} of the boats this one may be, "
+    "no worse in {better}."
 )
 CHANGE_IT = "Change it: "
 ADVICE_CHANGE = (
-    "Change it: {sure} better ({better} of the boats this one may be); safely at its height in {after} of "
-    "the flights looked at, {before} as it stands."
+    "Change it: {sure} better (no worse in {better} of the boats this one may be); safely at its height in "
+    "{after} of the flights looked at, {before} as it stands."
 )
 ADVICE_NO_FLIGHT = "Nothing is chosen: it does not fly in today's wind."
 GIVES_LATER = "takes off {later} of boat speed later than the easiest"

@@ -199,7 +199,9 @@ def advice_words(choice: ChoiceInWind, measure: str) -> str:
     if choice.advice == CHANGE_NOTHING:
         return texts.ADVICE_NOTHING.format(share=percent(choice.present.safe))
     if choice.advice == MEASURE_FIRST:
-        return texts.ADVICE_MEASURE.format(what=measure, better=percent(choice.better))
+        return texts.ADVICE_MEASURE.format(
+            what=measure, gains=percent(choice.gains), better=percent(choice.better)
+        )
     return texts.ADVICE_CHANGE.format(
         sure=sure_words(choice.better),
         better=percent(choice.better),

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from foilwright.documents import day_texts as texts
 from foilwright.documents.answers import ChosenSetting
 from foilwright.documents.boat_chain import AdjusterRecord
+from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.documents.day_weather import WindToday
 from foilwright.documents.day_words import advice_words, gives_up_words
 from foilwright.documents.turn_words import turn_words
@@ -15,6 +16,7 @@ from foilwright.jobs.choose_setting import first_changes
 from foilwright.jobs.day_columns import answered_columns, in_todays_winds, paper_columns
 from foilwright.jobs.day_crews import Seat, goal_of
 from foilwright.jobs.how_sure import Flying, how_sure, reference_state
+from foilwright.paper.card_words import doubt_words
 from foilwright.setup.choose import roles_of
 from foilwright.setup.choose_in_wind import (
     CHANGE,
@@ -72,7 +74,9 @@ def card_of(seat: Seat, table: FlownInWind, around: Around) -> dict[str, Any]:
     after = standing._replace(settings=settings)
     sentence = texts.ADVICE_NO_FLIGHT
     if choice is not None:
-        sentence = advice_words(choice, _doubt(seat, standing) if choice.advice == MEASURE_FIRST else "")
+        sentence = advice_words(
+            choice, first_measured(boat, standing) if choice.advice == MEASURE_FIRST else ""
+        )
     answered = _answered(settings, seat.boat.settings)
     winds = in_todays_winds(seat, settings, around.wind, around.water, around.roughness)
     return {
@@ -119,14 +123,14 @@ def _chosen(seat: Seat, standing: Standing, table: FlownInWind, around: Around) 
     return choose_in_wind(ground, goal.learner, movable_by(boat, seat.crew))
 
 
-def _doubt(seat: Seat, standing: Standing) -> str:
-    """What is worth measuring first: the number whose doubt moves the ride height most."""
+def first_measured(boat: ReadyBoat, standing: Standing) -> str:
+    """What is worth measuring first, in words: the number whose doubt moves the ride height most."""
     states = [state for state in flown(standing, BENCH_SPEEDS, True) if state is not None]
     state = reference_state(states)
     if state is None:
         return texts.UNKNOWN_NUMBER
-    sure = how_sure(Flying(seat.boat.boat, standing.present_row, standing.water, state))
-    return sure.biggest or texts.UNKNOWN_NUMBER
+    sure = how_sure(Flying(boat, standing.present_row, standing.water, state))
+    return doubt_words(sure.biggest) if sure.biggest else texts.UNKNOWN_NUMBER
 
 
 def paper_choice(

@@ -49,11 +49,14 @@ SLATE_LEAD = (
     "Stripes: how many show on each strut. Flights, touchdowns and capsizes: one stroke each. Write the time "
     "of every change, also when it is put back."
 )
-EXPECT = "set from the mark to {settings}. {first}"
+SLATE_SIDES = ("front: to write on", "back: what is known")
+SLATE_BOATS = "Set, counted from the mark"
+EXPECT = "{settings}. {first}"
 WIND_TITLE = "Wind by hand gauge, at 2 m"
 WIND_HEAD = ("time", "mean", "gust")
 HEADS_TITLE = "Head count every ten minutes: {count} people afloat in {boats} boats by this sheet"
 FILLED = ("safety boat", "crew", "began", "ended")
+SLATE_FIRST = "Read the back first: what is exceeded or unknown, and how deep it is."
 SLATE_CAUTION = (
     "Before anything is written: count heads, look round. Engine off near people and foils; from the bow or "
     "the mast. Nothing is called to a sailor in flight."

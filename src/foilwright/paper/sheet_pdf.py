@@ -1,4 +1,4 @@
-"""One A4 from a template and what fills it: the same bytes every time; nothing if it needs more."""
+"""A sheet from a template and what fills it: the same bytes every time; nothing if it needs more room."""
 
 import json
 from collections.abc import Mapping
@@ -6,12 +6,12 @@ from importlib.resources import files
 
 from foilwright.paper.svg_marks import FONT
 
-NEEDS_MORE = "needs a second side"
+NEEDS_MORE = "needs more room"
 MADE = 0  # seconds: the date belongs to the words, never to the file
 
 
 def sheet_pdf(template: str, content: Mapping[str, object]) -> bytes | None:
-    """The sheet as PDF; nothing if it needs a second side."""
+    """The sheet as PDF; nothing if it needs more room than the template has."""
     import typst
 
     here = files("foilwright.paper")

@@ -55,6 +55,7 @@ class ChoiceInWind(NamedTuple):
     present     how the present setting does
     suggested   the three, or fewer where no others are clearly different
     better      share of the credible boats for which the steadiest is no worse than the present, 0 to 1
+    gains       share of them for which it is better; the others do as well, or as badly, either way
     spread      of the share of the day over the credible boats, one standard deviation
     tried, possible  settings judged, and settings there are
     """
@@ -63,6 +64,7 @@ class ChoiceInWind(NamedTuple):
     present: Seen
     suggested: tuple[Suggestion, ...]
     better: float
+    gains: float
     spread: float
     tried: int
     possible: int
@@ -98,16 +100,17 @@ def choose_in_wind(
     suggested = _different(ground, known, found)
     present = found[ground.present]
     steady = next(one for one in suggested if one.name == STEADIEST)
-    better, spread = confidence(steady.seen, present)
+    better, gains, spread = confidence(steady.seen, present)
     possible = int(np.prod([len(steps) for steps in ranges]))
-    advice = _advice(steady, present, better, spread)
-    return ChoiceInWind(advice, present, suggested, better, spread, len(known), possible)
+    advice = _advice(steady, present, better, gains, spread)
+    return ChoiceInWind(advice, present, suggested, better, gains, spread, len(known), possible)
 
 
-def confidence(one: Seen, present: Seen) -> tuple[float, float]:
-    """For how many of the credible boats a setting is no worse, and how much the day differs among them."""
+def confidence(one: Seen, present: Seen) -> tuple[float, float, float]:
+    """Shares of the credible boats for which a setting is no worse, and is better; the day's spread there."""
     better = float(np.mean(one.by_boat >= present.by_boat - 1e-9))
-    return better, float(one.by_boat.std())
+    gains = float(np.mean(one.by_boat > present.by_boat + 1e-9))
+    return better, gains, float(one.by_boat.std())
 
 
 def sure_words(better: float) -> str:
@@ -150,15 +153,19 @@ def _different(
     taken: dict[str, Setting] = {}
     least_safe = found[ground.present].safe - MOST_GIVEN_UP
     takes_off = bool(np.isfinite(found[ground.present].take_off))
+    # The present setting is always among them, so that there always is a steadiest.
+    allowed = [
+        one
+        for one in known
+        if found[one].safe >= least_safe and (np.isfinite(found[one].take_off) or not takes_off)
+    ]
     for name in (STEADIEST, EASIEST, FASTEST):
         goal = GOALS.index(name)
-        order = sorted(known, key=lambda one: (-known[one][goal], one))
+        order = sorted(allowed, key=lambda one: (-known[one][goal], one))
         best = known[order[0]][goal]
         for one in order:
             if known[one][goal] < best - 15.0:
                 break
-            if found[one].safe < least_safe or (takes_off and not np.isfinite(found[one].take_off)):
-                continue
             if all(_apart(found[one], found[other]) for other in taken.values()):
                 taken[name] = one
                 break
@@ -207,10 +214,11 @@ def _apart(one: Seen, other: Seen) -> bool:
     )
 
 
-def _advice(steady: Suggestion, present: Seen, better: float, spread: float) -> str:
+def _advice(steady: Suggestion, present: Seen, better: float, gains: float, spread: float) -> str:
+    # Gains, not `better`: the less is known, the more boats there are that neither setting keeps at height.
     gain = steady.seen.safe - present.safe
     if not steady.changes or gain < WORTH_IT:
         return CHANGE_NOTHING
-    if better < LIKELY and spread > NOT_KNOWN_SPREAD:
+    if gains < LIKELY and spread > NOT_KNOWN_SPREAD:
         return MEASURE_FIRST
     return CHANGE if better >= PERHAPS else CHANGE_NOTHING

@@ -28,7 +28,10 @@ def climb_speeds(take_off: float | None, middle: float) -> Floats:
 def take_offs_of(standing: Standing, speeds: Floats, changes: Floats) -> list[float]:
     """Slowest boat speed at which each change of the row lets it fly [m/s], infinite without one.
 
-    changes  of the row as it stands [settings, numbers];  speeds  the ladder, rising;  good to 0.05 m/s
+    changes  of the row as it stands [settings, numbers];  speeds  the ladder, rising
+
+    Good to 0.06 m/s where the hull meets the water and to 0.10 m/s where the flying state ends above it. A
+    take-off below the lowest rung counts as there.
     """
     clear = np.full((len(changes), len(speeds)), np.nan)
     coarse = np.arange(0, len(speeds), STRIDE)
