@@ -27,10 +27,10 @@ def test_bench_in_json_and_in_words(foilwright, tmp_path):
 def test_a_slip_is_told_with_its_line(foilwright, tmp_path):
     sheet = tmp_path / "slip.csv"
     text = Path(SHEET).read_text(encoding="utf-8")
-    sheet.write_text(text.replace("batten,,,60,forward,,,75,", "batten,,,60,forward,,,14,"), encoding="utf-8")
+    sheet.write_text(text.replace("batten,,,55,forward,,,104,", "batten,,,55,forward,,,14,"), encoding="utf-8")
     said = foilwright("bench", "marram", str(sheet))
     assert said.code == 0
-    assert "slip.csv, line 43: batten 14, where the other lines ask for 7" in said.out
+    assert "slip.csv, line 43: batten 14, where the other lines ask for 10" in said.out
 
 
 def test_wrong_input(foilwright, tmp_path):

@@ -10,8 +10,9 @@ from importlib.resources import files
 from itertools import groupby
 from typing import NamedTuple
 
-from foilwright.documents.bench_blank import Blank, blank_sheet
+from foilwright.documents.bench_blank import BATTEN_MM, Blank, blank_sheet
 from foilwright.documents.bench_record import KINDS
+from foilwright.documents.bench_time import minutes
 from foilwright.documents.boat_record import BoatFile
 from foilwright.paper import bench_texts as texts
 from foilwright.paper.svg_marks import FONT
@@ -86,8 +87,8 @@ def _words(blank: Blank, boat: BoatFile) -> tuple[str, str]:
     how = texts.HOW.get(f"{blank.what} {blank.at}", texts.HOW.get(blank.what, ""))
     if blank.load_n:
         how = texts.LOADED_HOW
-    if blank.what == "batten-zero" and whole:
-        how = texts.WHOLE_ZERO
+    if blank.what == "batten-zero":
+        how = (texts.WHOLE_ZERO if whole else how).format(length=BATTEN_MM)
     return f"{title}, {unit}", how
 
 
@@ -140,7 +141,7 @@ def _content(boat: BoatFile, rows: Sequence[Row]) -> dict[str, object]:
     return {
         "font": FONT,
         "title": boat.name,
-        "kind": texts.FORM,
+        "kind": texts.FORM.format(minutes=minutes(blank_sheet(boat))),
         "head": texts.HEAD,
         "lead": texts.LEAD,
         "rows": [[row._asdict() for row in line] for line in _paired(rows)],
