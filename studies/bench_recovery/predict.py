@@ -1,4 +1,4 @@
-"""Prints how well foil angles where nobody measured come out, by the posterior covariance alone: no sheets made.
+"""Prints how well foil angles where nobody measured come out, by the covariance alone: no sheets made.
 
 For a sheet with another batten, or with every reading of an angle made several times.
 """

@@ -97,7 +97,7 @@ def _ends_swapped(bench: Bench) -> list[Mistake]:
 
 
 def _swapped(bench: Bench, values: Floats) -> Mistake | None:
-    """wand_deg and reading have changed places: the other way round they fit far better than any other way."""
+    """wand_deg and reading have changed places: so they fit far better than as written or in centimetres."""
     lines = _battens(bench)
     if len(lines) < LEAST_LINES:
         return None

@@ -1,9 +1,9 @@
 """Wand angles at which a bench sheet asks for the foil: where the foil moves, not where it stands at a stop.
 
 At a stop the foil says nothing about the chain, and a slip in the wand's angle cannot be seen. So the places
-follow from the boat file: they lie in the part of the wand's travel in which the foil is free, closer together
-towards its ends, as the extremes of a Chebyshev polynomial do. There the curve is known from one side only, and
-beyond them it is drawn on (P. G. Hoel and A. Levine, Optimal spacing and weighting in polynomial prediction,
+follow from the boat file: they lie where the foil is free, closer together towards both ends of that, as the
+extremes of a Chebyshev polynomial do. There the curve is known from one side only, and beyond them it is
+drawn on (P. G. Hoel and A. Levine, Optimal spacing and weighting in polynomial prediction,
 Annals of Mathematical Statistics 35, 1964; from memory).
 """
 

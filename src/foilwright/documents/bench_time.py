@@ -1,6 +1,6 @@
 """How long a bench sheet takes two people: so long for each reading, and for each thing set up.
 
-The times are assumed, not taken with a watch: no source. Whoever measures boats should write better ones here.
+The times are assumed, not taken with a watch: no source. Whoever measures boats may write better ones here.
 """
 
 from collections.abc import Sequence

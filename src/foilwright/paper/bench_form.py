@@ -18,7 +18,7 @@ from foilwright.paper import bench_texts as texts
 from foilwright.paper.svg_marks import FONT
 
 MADE = 0  # seconds: the date is written by hand
-MOST_BOXES, HALF_BOXES = 6, 3  # side by side over the whole width, over half of it
+MOST_BOXES, HALF_BOXES = 6, 3  # side by side over the whole width, over half; a seventh fits
 
 
 class Row(NamedTuple):
@@ -35,8 +35,9 @@ def form_rows(boat: BoatFile) -> list[Row]:
     number = 0
     said: set[str] = set()
     for blanks in _together(blank_sheet(boat)):
-        for start in range(0, len(blanks), MOST_BOXES):
-            part = blanks[start : start + MOST_BOXES]
+        most = MOST_BOXES + 1 if len(blanks) == MOST_BOXES + 1 else MOST_BOXES
+        for start in range(0, len(blanks), most):
+            part = blanks[start : start + most]
             boxes = tuple(f"{number + i + 1}  {_caption(blank)}" for i, blank in enumerate(part))
             number += len(part)
             title, how = _words(part[0], boat)

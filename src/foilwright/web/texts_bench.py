@@ -38,7 +38,8 @@ BENCH: dict[str, str] = {
     "at_stop": "stop",
     "at_lock": "locks",
     "sheet_title": "Bench sheet",
-    "sheet_note": "Twenty minutes, two people, a batten of 600 mm. Write what the gauge says; the fit follows. Any may wait.",
+    "sheet_note": "Twenty minutes, two people, a batten of 600 mm. Write what the gauge says; "
+    "the fit follows. Any may wait.",
     "sheet_paste": "Paste or open a whole sheet",
     "sheet_paste_note": "A sheet here is used in place of the lines above; it is kept as written.",
     "sheet_file": "A sheet as CSV:",
