@@ -14,7 +14,7 @@ from pathlib import Path
 
 import numpy as np
 
-from foilwright.documents.bench_blank import Blank, blank_sheet, csv_text
+from foilwright.documents.bench_blank import BATTEN_MM, Blank, blank_sheet, csv_text
 from foilwright.documents.bench_boat import Bench, bench_of, rows_at, values_with
 from foilwright.documents.bench_record import KINDS, BenchSheet
 from foilwright.documents.bench_sheet import sheet_from_text
@@ -43,7 +43,7 @@ def head_of(boat: BoatFile) -> list[tuple[str, str]]:
         ("wand_error_deg", "0.3"),
         ("batten_error_mm", "1.0"),
         ("tape_error_mm", "3.0"),
-        ("batten_length_mm", "300"),
+        ("batten_length_mm", f"{BATTEN_MM:g}"),
         ("pull_mark_mm", "300"),
         ("rake_arm_mm", "950"),
         ("bow_lift_x_m", f"{length - 0.35:.2f}"),

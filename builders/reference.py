@@ -237,7 +237,7 @@ commas. As TOML: the same head at the top, and `readings = [...]` with the same 
 - `settings` says where the adjusters stood, counted from their marks: `main-rod=3`, several joined by
   spaces. Those not named stood at their marks.
 - `way` is `one` or `other`: the level turned end for end on the same place. On the wand it lies as in `one`.
-- `load_n` is a weight hung on the batten's end: a litre of water is 10 N.
+- `load_n` is a weight hung on the batten's end: half a litre of water is 5 N.
 """
 
 

@@ -51,7 +51,7 @@ PICTURES = (
     ("first-day/teasel-card.pdf", "first-day-card"),
 )
 SEED = 6
-SLIP = ("batten,,,55,forward,,,", "batten,,,45,forward,,,")  # the wand was held at 55, somebody wrote 45
+SLIP = ("batten,,,60,forward,,,", "batten,,,50,forward,,,")  # the wand was held at 60, somebody wrote 50
 WIDTH = "100"
 QUOTE = re.compile(r"^<<(.+?)(?: >> (.+?))?(?: >> (.+?))?>>$", re.MULTILINE)
 

@@ -36,10 +36,12 @@ def parameters(name: str) -> None:
     freedom = SHEETS * int(learned.sum())
     print(f"  chi-square {squares:.0f} of {freedom}, share below {chi2.cdf(squares, freedom):.3f}")
     rms = np.degrees(np.sqrt(np.mean(sheets.angle_miss**2, axis=0)))
+    near = 100.0 * np.mean(np.abs(sheets.angle_miss) < radians(0.2), axis=0)
+    inside = 100.0 * np.mean(np.abs(sheets.angle_miss) < 2.0 * sheets.angle_band, axis=0)
     print(
         f"  unseen foil angles: rms {rms.min():.3f} to {rms.max():.3f} deg, "
-        f"{100.0 * np.mean(np.abs(sheets.angle_miss) < radians(0.2)):.0f} % within 0.2 deg, "
-        f"{100.0 * np.mean(np.abs(sheets.angle_miss) < 2.0 * sheets.angle_band):.0f} % inside two errors; "
+        f"{near.mean():.1f} % within 0.2 deg (worst place {near.min():.1f}), "
+        f"{inside.mean():.1f} % inside two errors (worst place {inside.min():.1f}); "
         f"a good line set aside in {100.0 * np.mean(sheets.set_aside > 0):.1f} % of the sheets"
     )
 

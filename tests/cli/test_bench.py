@@ -27,10 +27,12 @@ def test_bench_in_json_and_in_words(foilwright, tmp_path):
 def test_a_slip_is_told_with_its_line(foilwright, tmp_path):
     sheet = tmp_path / "slip.csv"
     text = Path(SHEET).read_text(encoding="utf-8")
-    sheet.write_text(text.replace("batten,,,60,forward,,,75,", "batten,,,60,forward,,,14,"), encoding="utf-8")
+    sheet.write_text(
+        text.replace("batten,,,55,forward,,,104,", "batten,,,55,forward,,,14,"), encoding="utf-8"
+    )
     said = foilwright("bench", "marram", str(sheet))
     assert said.code == 0
-    assert "slip.csv, line 43: batten 14, where the other lines ask for 7" in said.out
+    assert "slip.csv, line 43: batten 14, where the other lines ask for 10" in said.out
 
 
 def test_wrong_input(foilwright, tmp_path):
@@ -50,6 +52,7 @@ def test_the_empty_sheet_to_print_and_to_type_in(foilwright, tmp_path):
     assert (tmp_path / "form.pdf").read_bytes().startswith(b"%PDF")
     table = tmp_path / "sheet.csv"
     assert foilwright("bench", "marram", "--form", str(table)).code == 0
+    assert "\nbatten_length_mm,600\n" in table.read_text(encoding="utf-8")
     empty = foilwright("bench", "marram", str(table))
     assert empty.code == 2 and "no readings" in empty.err
     # Two lines filled in are enough for the fit to say what they are worth.

@@ -22,7 +22,7 @@ def test_every_line_of_the_sheet_has_its_box_in_order(name: str) -> None:
     rows = form_rows(boat)
     numbers = [int(box.split()[0]) for row in rows for box in row.boxes]
     assert numbers == list(range(1, len(blank_sheet(boat)) + 1))
-    assert all(len(row.boxes) <= 6 for row in rows)
+    assert all(len(row.boxes) <= 7 for row in rows)
 
 
 @pytest.mark.parametrize("name", BOATS)
@@ -48,6 +48,8 @@ def test_the_form_is_a4_and_says_what_it_must(name: str) -> None:
         "Write the reading, not the result",
         "do the swing check",
         "Never move the ruler",
+        "Its end 600 mm from the",
+        "about 17 minutes" if name == "pipkin" else "minutes, two people",
     ):
         assert sentence in plain
     assert ("Foot forward" in plain) == (name in ("marram", "sedge"))

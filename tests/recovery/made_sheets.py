@@ -107,22 +107,33 @@ def made(name: str, sheets: int = SHEETS) -> Made:
     return Made(bench, *map(np.array, (truths, found, covariances, set_aside, settled, misses, bands)))
 
 
-def unseen(bench: Bench, sheet: Sheet, result: BenchFit) -> tuple[np.ndarray, np.ndarray]:
-    """Foil angle at the unseen places: found less true, and its standard error [rad]."""
+def unseen_places(bench: Bench) -> tuple[np.ndarray, np.ndarray]:
+    """Setting and wand angle [rad] of each unseen place."""
     settings = [
         bench.settings.index({"main-rod": turns} if turns else {})
         for turns in UNSEEN_TURNS
         if not turns or {"main-rod": turns} in bench.settings
     ]
-    setting = np.repeat(settings, len(UNSEEN_WAND_DEG))
     wand = np.tile(np.radians(UNSEEN_WAND_DEG), len(settings))
+    return np.repeat(settings, len(UNSEEN_WAND_DEG)), wand
+
+
+def unseen_slopes(bench: Bench, at: np.ndarray, step: float) -> tuple[np.ndarray, np.ndarray]:
+    """Foil angle at the unseen places [rad], and its slopes with the parameters [places, parameters]."""
+    setting, wand = unseen_places(bench)
     still = np.zeros(len(setting))
-    step = 0.05
-    around = np.vstack([result.parameters, result.parameters + step * np.eye(len(sheet.truth))])
+    around = np.vstack([at, at + step * np.eye(len(at))])
     angles, _ = foils_at(
         bench.model, around, setting, np.tile(wand, (len(around), 1)), still, still, fast=True
     )
+    return angles[0], (angles[1:] - angles[0]).T / step
+
+
+def unseen(bench: Bench, sheet: Sheet, result: BenchFit) -> tuple[np.ndarray, np.ndarray]:
+    """Foil angle at the unseen places: found less true, and its standard error [rad]."""
+    setting, wand = unseen_places(bench)
+    still = np.zeros(len(setting))
+    found, slopes = unseen_slopes(bench, result.parameters, 0.05)
     true, _ = foils_at(sheet.boat, sheet.truth[None, :], setting, wand[None, :], still, still, fast=True)
-    slopes = (angles[1:] - angles[0]).T / step
     band = np.sqrt(np.einsum("pk,kl,pl->p", slopes, result.covariance, slopes))
-    return angles[0] - true[0], np.maximum(band, radians(0.001))
+    return found - true[0], np.maximum(band, radians(0.001))

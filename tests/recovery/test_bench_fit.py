@@ -56,13 +56,14 @@ def test_what_was_learned_is_known_as_well_as_it_says(name: str) -> None:
         assert (sheets.errors[:, names.index(wanted)] <= 0.9).all(), wanted
 
     # Foil angle where nobody measured: wand angles in between, the rod in between and beyond.
-    assert np.sqrt(np.mean(sheets.angle_miss**2, axis=0)).max() < radians(0.2)
+    # 0.077 deg of standard error are 99 in 100 within 0.2 deg, at each place and not only on the whole.
+    assert np.sqrt(np.mean(sheets.angle_miss**2, axis=0)).max() < radians(0.077)
     inside = np.mean(np.abs(sheets.angle_miss) < 2.0 * sheets.angle_band, axis=0)
-    assert inside.min() >= 0.91
-    assert np.mean(np.abs(sheets.angle_miss) < radians(0.2)) >= 0.95
-    assert (
-        np.mean(sheets.set_aside > 0) <= 0.03
-    )  # a good line is called bad in few sheets of some fifty lines
+    assert inside.min() >= 0.92
+    near = np.mean(np.abs(sheets.angle_miss) < radians(0.2), axis=0)
+    assert near.mean() >= 0.995
+    assert near.min() >= 0.99
+    assert np.mean(sheets.set_aside > 0) <= 0.02  # a good line is called bad in few sheets of some seventy
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -79,7 +80,7 @@ def test_a_line_mistyped_by_ten_degrees_is_named(name: str) -> None:
         )  # the batten's end, in metres
         values[i] += random.choice([-1.0, 1.0]) * MISTYPED * arm
         named += i in fitted(bench, values).outliers
-    assert named >= 95
+    assert named >= 99
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -111,8 +112,8 @@ def test_a_wand_angle_mistyped_by_ten_degrees_is_named(name: str) -> None:
         named += i in result.outliers
         mended += i in result.outliers and right
         told += i in result.outliers or i in odd
-    assert named >= 95
-    assert mended >= 90
+    assert named >= 97
+    assert mended >= 97
     assert told == 100
     assert blind < 12
 

@@ -165,7 +165,7 @@ def not_learned(bench: Bench, found: BenchFit) -> list[str]:
 
 
 def together(bench: Bench, found: BenchFit) -> list[Together]:
-    """Pairs that hang together closely."""
+    """Pairs that hang together closely; not parts of one curve, of which the file holds the sum."""
     error = found.standard_errors
     correlation = found.covariance / np.outer(error, error)
     return [
@@ -176,6 +176,7 @@ def together(bench: Bench, found: BenchFit) -> list[Together]:
         for i in range(len(error))
         for k in range(i)
         if abs(correlation[i, k]) > TOGETHER
+        and not set(bench.unsure[i].changes) & set(bench.unsure[k].changes)
     ]
 
 

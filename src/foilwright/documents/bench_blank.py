@@ -3,8 +3,9 @@
 Which adjusters are moved follows from what they change in the boat file, not from their names; at which wand
 angles the foil is read, from where the file has it free of its stops.
 
-What is worth most is read most: the batten's zero, which is in every angle, twice each time, and the stops of
-the foil three times (docs/theory/bench-fit.md).
+What is worth most is read most: the foil near both ends of its free travel, the batten's zero in between, the
+stops of the foil three times. The batten is long, because a ruler is good to a millimetre whatever the batten
+(docs/theory/bench-fit.md).
 """
 
 from collections.abc import Sequence
@@ -14,12 +15,12 @@ from foilwright.documents.bench_lines import COLUMNS
 from foilwright.documents.bench_places import wand_places
 from foilwright.documents.boat_chain import AdjusterRecord
 from foilwright.documents.boat_record import BoatFile
-from foilwright.documents.boat_table import is_curve
 
-PLACES, PLACES_AGAIN = 6, 4  # wand angles with the adjuster at its mark, and away from it
-MORE_FOR_CURVE = 1  # away from it where there are no rods to lean on
+PLACES, PLACES_AGAIN = 6, 5  # wand angles with the adjuster at its mark, and away from it
 TURNS = 3
-BOTTLE_N = 10.0  # a litre of water
+BATTEN_MM = 600.0  # hinge to its end
+BOTTLE_N = 5.0  # half a litre of water: 3 N m about the hinge
+BOTTLE = "half a litre of water on the batten"
 
 
 class Blank(NamedTuple):
@@ -49,17 +50,16 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
     lines += [
         Blank("batten-zero", note="chord along the reference" if whole else "flap in line with the foil")
     ]
-    again = PLACES_AGAIN + (MORE_FOR_CURVE if is_curve(boat) else 0)
     lines += 3 * [Blank("foil-stop", at) for at in ("least", "greatest")]
     lines += _both_ways(wand_places(boat, {}, PLACES), "")
     for name, steps in _around(rod, TURNS) if rod is not None else ():
-        lines += _both_ways(wand_places(boat, {name: steps}, again), f"{name}={steps:g}")
+        lines += _both_ways(wand_places(boat, {name: steps}, PLACES_AGAIN), f"{name}={steps:g}")
     lines += 2 * [Blank("level", "reference", "one")]
     lines += [
-        Blank("batten", wand_deg=45.0, travel=travel, load_n=BOTTLE_N, note="a litre of water on the batten")
+        Blank("batten", wand_deg=45.0, travel=travel, load_n=BOTTLE_N, note=BOTTLE)
         for travel in ("back", "forward")
     ]
-    lines += 2 * [Blank("batten-zero")]
+    lines += [Blank("batten-zero")]
     if whole:
         lines += [
             Blank("level", "main-foil", way, wand_deg=wand, travel=travel)
@@ -84,12 +84,12 @@ def blank_sheet(boat: BoatFile) -> list[Blank]:
 
 
 def _both_ways(wands: Sequence[float], settings: str) -> list[Blank]:
-    """Back through all wand angles, the zero twice, forward through them, the zero twice."""
+    """Back through all wand angles, the zero, forward through them, the zero."""
     back = [Blank("batten", wand_deg=wand, travel="back", settings=settings) for wand in wands]
     forward = [
         Blank("batten", wand_deg=wand, travel="forward", settings=settings) for wand in reversed(wands)
     ]
-    return [*back, *2 * [Blank("batten-zero")], *forward, *2 * [Blank("batten-zero")]]
+    return [*back, Blank("batten-zero"), *forward, Blank("batten-zero")]
 
 
 def _turning(boat: BoatFile, starts: tuple[str, ...]) -> AdjusterRecord | None:

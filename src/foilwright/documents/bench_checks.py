@@ -4,7 +4,7 @@ The boat as its file has it says roughly what should have been read; these fault
 doubt about the boat. The sheet itself is never changed.
 """
 
-from math import asin, degrees
+from math import asin, degrees, radians
 
 import numpy as np
 
@@ -97,7 +97,7 @@ def _ends_swapped(bench: Bench) -> list[Mistake]:
 
 
 def _swapped(bench: Bench, values: Floats) -> Mistake | None:
-    """wand_deg and reading have changed places: the other way round they fit far better."""
+    """wand_deg and reading have changed places: so they fit far better than as written or in centimetres."""
     lines = _battens(bench)
     if len(lines) < LEAST_LINES:
         return None
@@ -109,7 +109,8 @@ def _swapped(bench: Bench, values: Floats) -> Mistake | None:
     other, _ = expected(bench.model, readings._replace(wand=wand), np.zeros((1, len(bench.unsure))))
     as_written = _scatter(readings.value[lines] - values[lines])
     turned_round = _scatter(value[lines] - other[0, lines])
-    if as_written < to_si(5.0, "mm") or turned_round > 0.4 * as_written:
+    in_centimetres = _scatter(10.0 * readings.value[lines] - values[lines])
+    if as_written < to_si(5.0, "mm") or turned_round > 0.4 * min(as_written, in_centimetres):
         return None
     line = bench.sheet.lines[lines[0]]
     return Mistake(
@@ -138,7 +139,7 @@ def _centimetres(bench: Bench, values: Floats) -> Mistake | None:
         f"{bench.sheet.file}, line {line.number}: reading",
         f"{line.as_read}, where about {1000.0 * values[lines[0]]:.0f} mm should stand, "
         f"and {len(lines) - 1} more such",
-        "millimetres at the batten's end, 5 for each degree",
+        f"millimetres at the batten's end, {radians(bench.sheet.head.batten_length_mm):.0f} for each degree",
         "That looks like centimetres: write millimetres, or the unit with the number (`-2.4cm`).",
     )
 

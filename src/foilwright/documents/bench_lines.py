@@ -59,7 +59,7 @@ def line_of(number: int, row: Mapping[str, Any], file: str) -> Line:
     if load and not kind.load:
         raise Mistake(where, f"a load at `{what}`", "a load at `batten` only", "Take it out of this line.")
     if not -200.0 <= load <= 200.0:
-        raise Mistake(where, f"load_n = {plain(load)}", "-200 to 200 N", "One litre of water weighs 10 N.")
+        raise Mistake(where, f"load_n = {plain(load)}", "-200 to 200 N", "Half a litre of water weighs 5 N.")
     as_read = str(row.get("reading", "")).strip()
     if not as_read:
         raise Mistake(where, "no reading", f"a number in {kind.unit}", "Write what the gauge showed.")

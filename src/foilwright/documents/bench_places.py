@@ -1,7 +1,10 @@
 """Wand angles at which a bench sheet asks for the foil: where the foil moves, not where it stands at a stop.
 
 At a stop the foil says nothing about the chain, and a slip in the wand's angle cannot be seen. So the places
-follow from the boat file: even steps over the part of the wand's travel in which the foil is free.
+follow from the boat file: they lie where the foil is free, closer together towards both ends of that, as the
+extremes of a Chebyshev polynomial do. There the curve is known from one side only, and beyond them it is
+drawn on (P. G. Hoel and A. Levine, Optimal spacing and weighting in polynomial prediction,
+Annals of Mathematical Statistics 35, 1964; from memory).
 """
 
 from collections.abc import Mapping
@@ -26,7 +29,8 @@ LEAST_TRAVEL_DEG = 20.0  # below it the file's stops are not believed
 def wand_places(boat: BoatFile, setting: Mapping[str, float], count: int) -> tuple[float, ...]:
     """So many wand angles [deg], lowest first, multiples of 5."""
     low, high = _free_travel(boat, setting)
-    steps = np.round(np.linspace(low, high, count) / ROUND_DEG) * ROUND_DEG
+    shares = 0.5 - 0.5 * np.cos(np.linspace(0.0, np.pi, count))
+    steps = np.round((low + (high - low) * shares) / ROUND_DEG) * ROUND_DEG
     return tuple(dict.fromkeys(float(step) for step in steps))
 
 

@@ -20,7 +20,7 @@ from foilwright.documents.answers import (
     shown_number,
     swing_answer,
 )
-from foilwright.documents.bench_blank import blank_sheet
+from foilwright.documents.bench_blank import BATTEN_MM, blank_sheet
 from foilwright.documents.bench_record import KINDS
 from foilwright.documents.boat_file import boat_from_text
 from foilwright.documents.boat_numbers import ReadyBoat, ready
@@ -128,6 +128,7 @@ class PageBlank(TypedDict):
     version: int
     boat: str
     kinds: list[PageKind]
+    batten_mm: float
     lines: list[dict[str, str | float | None]]
 
 
@@ -271,6 +272,7 @@ def sheet_to_fill(boat: ReadyBoat) -> PageBlank:
             }
             for what, kind in KINDS.items()
         ],
+        "batten_mm": BATTEN_MM,
         "lines": [blank._asdict() for blank in blank_sheet(boat.file)],
     }
 

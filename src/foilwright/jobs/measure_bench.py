@@ -20,7 +20,7 @@ from foilwright.documents.bench_answer import (
     rms_deg,
     together,
 )
-from foilwright.documents.bench_blank import blank_sheet, csv_text
+from foilwright.documents.bench_blank import BATTEN_MM, blank_sheet, csv_text
 from foilwright.documents.bench_boat import Bench, bench_of
 from foilwright.documents.bench_checks import check_boat, check_readings
 from foilwright.documents.bench_record import FORMAT, VERSION, BenchSheet
@@ -101,6 +101,7 @@ def write_form(boat: str | Path, out: str | Path, sheet: str | Path | None = Non
     elif path.suffix.lower() == ".csv":
         head = [("format", FORMAT), ("version", str(VERSION)), ("boat", record.name)]
         head += [("hull", record.hull.id)] if record.hull.id else []
+        head.append(("batten_length_mm", plain(BATTEN_MM)))
         content = csv_text(head, blanks, [""] * len(blanks)).encode()
     else:
         raise Mistake("--form", path.name, "a name ending in .pdf or .csv", "Write for example form.pdf.")

@@ -10,14 +10,15 @@ from importlib.resources import files
 from itertools import groupby
 from typing import NamedTuple
 
-from foilwright.documents.bench_blank import Blank, blank_sheet
+from foilwright.documents.bench_blank import BATTEN_MM, Blank, blank_sheet
 from foilwright.documents.bench_record import KINDS
+from foilwright.documents.bench_time import minutes
 from foilwright.documents.boat_record import BoatFile
 from foilwright.paper import bench_texts as texts
 from foilwright.paper.svg_marks import FONT
 
 MADE = 0  # seconds: the date is written by hand
-MOST_BOXES, HALF_BOXES = 6, 3  # side by side over the whole width, over half of it
+MOST_BOXES, HALF_BOXES = 6, 3  # side by side over the whole width, over half; a seventh fits
 
 
 class Row(NamedTuple):
@@ -34,8 +35,9 @@ def form_rows(boat: BoatFile) -> list[Row]:
     number = 0
     said: set[str] = set()
     for blanks in _together(blank_sheet(boat)):
-        for start in range(0, len(blanks), MOST_BOXES):
-            part = blanks[start : start + MOST_BOXES]
+        most = MOST_BOXES + 1 if len(blanks) == MOST_BOXES + 1 else MOST_BOXES
+        for start in range(0, len(blanks), most):
+            part = blanks[start : start + most]
             boxes = tuple(f"{number + i + 1}  {_caption(blank)}" for i, blank in enumerate(part))
             number += len(part)
             title, how = _words(part[0], boat)
@@ -86,8 +88,8 @@ def _words(blank: Blank, boat: BoatFile) -> tuple[str, str]:
     how = texts.HOW.get(f"{blank.what} {blank.at}", texts.HOW.get(blank.what, ""))
     if blank.load_n:
         how = texts.LOADED_HOW
-    if blank.what == "batten-zero" and whole:
-        how = texts.WHOLE_ZERO
+    if blank.what == "batten-zero":
+        how = (texts.WHOLE_ZERO if whole else how).format(length=BATTEN_MM)
     return f"{title}, {unit}", how
 
 
@@ -140,7 +142,7 @@ def _content(boat: BoatFile, rows: Sequence[Row]) -> dict[str, object]:
     return {
         "font": FONT,
         "title": boat.name,
-        "kind": texts.FORM,
+        "kind": texts.FORM.format(minutes=minutes(blank_sheet(boat))),
         "head": texts.HEAD,
         "lead": texts.LEAD,
         "rows": [[row._asdict() for row in line] for line in _paired(rows)],

@@ -1,6 +1,6 @@
 """Every sentence of the bench form, apart from code, so that another language can be put beside it."""
 
-FORM = "bench sheet: twenty minutes, two people"
+FORM = "bench sheet: about {minutes:.0f} minutes, two people"
 HEAD = ("date", "read by", "written by", "reference used", "level shows ±", "batten ±")
 LEAD = (
     "Write the reading, not the result. One reads, one writes. No wind, boat held on its trolley, foil "
@@ -24,15 +24,18 @@ TITLES = {
 BATTEN = "Batten, wand going {travel}, {at}"
 AT = "{settings} from the mark"
 AT_MARKS = "adjusters at their marks"
-LOADED = "Batten with a litre of water on it"
+LOADED = "Batten with half a litre of water on it"
 LOADED_HOW = "Hold the wand still; hang the bottle from the batten's end."
-WHOLE_ZERO = "Chord along the reference. Never move the ruler in between."
+WHOLE_ZERO = (
+    "Its end {length:g} mm from the pivot. Chord along the reference. Never move the ruler in between."
+)
 HOW = {
     "level reference": "Then turned end for end on the same place.",
     "level main-foil": "Over two packers along the chord; then end for end.",
     "level rudder-foil": "Likewise.",
     "wand-stop": "Level on the wand, lying as the first way; from plumb, aft positive.",
-    "batten-zero": "Flap held in line with the foil. Never move the ruler in between.",
+    "batten-zero": "Its end {length:g} mm from the hinge. Flap held in line with the foil. "
+    "Never move the ruler in between.",
     "foil-stop": "Down positive.",
     "batten": "Move the wand to the angle in one go, never past it; if it stands elsewhere, write where.",
     "rake": "Foot forward positive.",

@@ -38,7 +38,8 @@ BENCH: dict[str, str] = {
     "at_stop": "stop",
     "at_lock": "locks",
     "sheet_title": "Bench sheet",
-    "sheet_note": "Twenty minutes, two people. Write what the gauge says; the fit follows. Any may wait.",
+    "sheet_note": "Twenty minutes, two people, a batten of 600 mm. Write what the gauge says; "
+    "the fit follows. Any may wait.",
     "sheet_paste": "Paste or open a whole sheet",
     "sheet_paste_note": "A sheet here is used in place of the lines above; it is kept as written.",
     "sheet_file": "A sheet as CSV:",
@@ -47,7 +48,7 @@ BENCH: dict[str, str] = {
     "sheet_opened": "Opened {name}.",
     "sheet_large": "That file is too large to be a bench sheet: at most {most} signs.",
     "head_title": "Gauges and lift points, where they differ from the usual",
-    "head_batten_length_mm": "batten, hinge to its end, in mm (usual 300):",
+    "head_batten_length_mm": "batten, hinge to its end, in mm (300 if left empty):",
     "head_rake_arm_mm": "rudder pin to the foot where the ruler stands, in mm (usual 950):",
     "head_pull_mark_mm": "wand pivot to the mark where it is pulled, in mm (usual 300):",
     "head_bow_lift_x_m": "bow lift point, forward of the transom, in m:",

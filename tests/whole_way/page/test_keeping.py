@@ -67,6 +67,7 @@ def test_a_measured_boat_is_kept_from_the_bench(visit):
     from foilwright.documents.examples import examples_folder
 
     look = visit("/bench?boat=Marram")
+    assert look.page.locator("#head-batten_length_mm").input_value() == "600"
     sheet = (examples_folder() / "bench" / "marram-bench.csv").read_text(encoding="utf-8")
     for summary in look.page.locator("details:has(#sheet) > summary").all():
         summary.click()

@@ -280,6 +280,7 @@ export function benchSheet() {
       answer.lines.forEach((/** @type {any} */ one, /** @type {number} */ i) =>
         add({ what: one.what, at: one.at, way: one.way, wand: one.wand_deg === null ? "" : String(one.wand_deg), travel: one.travel, settings: one.settings, load: one.load_n === null ? "" : String(one.load_n), note: one.note, reading: "" }, groups[i]));
       find("group-batten")?.setAttribute("open", "");
+      find("head-batten_length_mm").value = String(answer.batten_mm);
       takeDraft();
       counts();
     },
