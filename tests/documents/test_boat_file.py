@@ -25,6 +25,7 @@ from foilwright.flight.boat import Boat, boat_from, row_names, scratch_shapes
 from foilwright.linkage.chain import turn_chain
 from foilwright.linkage.curve import read_curve
 from foilwright.mistakes import Mistake, Mistakes
+from foilwright.setup.adjusters import turned
 
 TWELVE = """
 format = "foilwright/boat"
@@ -210,6 +211,38 @@ def test_every_measured_field_has_its_twin() -> None:
     fields = BoatFile.model_json_schema()["$defs"]["Wand"]["properties"]
     assert fields["length_se_m"]["minimum"] == 0
     assert "id_se" not in fields
+
+
+REEF = """
+[[adjusters]]
+name = "reef"
+one_step = "one row of reef points"
+how = "ease the halyard, tie the row"
+more = "less sail, carried lower"
+least = 0
+greatest = 1
+positions = [
+    { step = 0, values = { "rig.reef_share" = 1.0 } },
+    { step = 1, values = { "rig.reef_share" = 0.9 } },
+]
+"""
+
+
+def test_a_rig_that_can_be_reefed_says_so_by_data() -> None:
+    """Area with the square of what is left of the sail, its effort with it; aspect ratio kept."""
+    whole = example("sedge").read_text(encoding="utf-8")
+    boat = ready(boat_from_text(whole.replace("[rig]\n", "[rig]\nreef_share = 1.0\n", 1) + REEF, "reef.toml"))
+    assert np.allclose(boat.row, ready(boat_from_text(whole, "sedge.toml")).row, rtol=1e-15)
+    [reef] = [one for one in boat.adjusters if one.name == "reef"]
+    moved = turned(boat.row, boat.adjusters, {**boat.present, "reef": 1.0})
+    area, effort, aspect = (
+        boat.names.index(f"rig.{name}") for name in ("sail_area", "effort_z", "aspect_ratio")
+    )
+    deck = boat.numbers["hull.depth_m"]
+    assert moved[area] == pytest.approx(0.81 * boat.row[area])
+    assert moved[effort] - deck == pytest.approx(0.9 * (boat.row[effort] - deck))
+    assert moved[aspect] == boat.row[aspect]
+    assert len(reef.numbers) == 2
 
 
 def test_uncertainty_reaches_the_row() -> None:

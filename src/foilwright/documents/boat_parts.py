@@ -99,6 +99,11 @@ class Rig(Part):
     mast_drag_area_m2: float | None = measurable("drag area of mast and rigging in the wind", 0.01, 1.0)
     mast_x_m: float | None = measurable("mast, forward of the transom", 0.0, 7.0)
     mast_z_m: float | None = measurable("middle height of the mast above the keel line", 0.5, 8.0)
+    reef_share: float | None = measurable(
+        "height of the sail as it is set, over that of the whole sail; left out where it cannot be reefed",
+        0.5,
+        1.0,
+    )
 
 
 class Foil(Part):

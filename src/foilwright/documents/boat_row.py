@@ -6,7 +6,7 @@ from math import pi, radians
 
 import numpy as np
 
-from foilwright.air.sails import aspect_ratio_of
+from foilwright.air.sails import aspect_ratio_of, reefed
 from foilwright.documents.boat_record import BoatFile
 from foilwright.documents.boat_table import drawn_length, is_curve, pivot
 from foilwright.flight.boat import row_names
@@ -69,6 +69,8 @@ def _scalars(boat: BoatFile, n: Mapping[str, float], curve: CurveTable) -> dict[
         # Of a whole foil the incidence at the mark and the foil angle in the drawing are one angle.
         foil_drawn = radians(n["main_foil.incidence_deg" if whole else "chain.foil_deg"]) + of_foil
     crank = boat.chain.cranks[0].name if boat.chain.cranks else ""
+    foot = n["hull.depth_m"]  # of the sail: at the deck
+    sail = reefed(n["rig.sail_area_m2"], n["rig.effort_z_m"] - foot, n.get("rig.reef_share", 1.0))
     values = {
         "mass.mass": n["mass.mass_kg"],
         "mass.x": n["mass.x_m"],
@@ -84,8 +86,8 @@ def _scalars(boat: BoatFile, n: Mapping[str, float], curve: CurveTable) -> dict[
         "air.mast_z": n["rig.mast_z_m"],
         "air.crew_drag_area": n["crew.drag_area_m2"],
         "rig.effort_x": n["rig.effort_x_m"],
-        "rig.effort_z": n["rig.effort_z_m"],
-        "rig.sail_area": n["rig.sail_area_m2"],
+        "rig.effort_z": foot + sail.effort_above_foot,
+        "rig.sail_area": sail.area,
         "rig.aspect_ratio": aspect_ratio_of(n["rig.mast_height_m"], n["rig.sail_area_m2"]),
         "hull.form_factor": n["hull.form_factor"],
         "hull.wave_share": n["hull.wave_share"],
