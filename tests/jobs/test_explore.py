@@ -67,7 +67,8 @@ def test_the_sweep_is_what_fly_answers(it: explore.Asked):
                 assert row[key] == pytest.approx(value, rel=1e-6, abs=1e-6), key  # type: ignore[literal-required]
             elif not isinstance(value, dict):
                 assert row[key] == value, key  # type: ignore[literal-required]
-    assert answer["take_off_speed_kn"] == told["take_off_speed_kn"]
+    # Both come as near as 0.002 m/s, on different ways.
+    assert answer["take_off_speed_kn"] == pytest.approx(told["take_off_speed_kn"], abs=0.008)
     assert all(isfinite(one) for one in numbers(answer["rows"]))
 
 

@@ -27,7 +27,7 @@ from foilwright.documents.boat_numbers import ReadyBoat, ready
 from foilwright.documents.effect_answers import EffectRow, effects_answer
 from foilwright.documents.page_view import Arrow, BoatDrawn, ChainDrawn, arrows, boat_drawn, chain_drawn
 from foilwright.documents.sailor import Sailor, sailor_from
-from foilwright.flight.at_speed import Steady, case_of, described, fly_at, nothing, scratch, take_off_speed
+from foilwright.flight.at_speed import Steady, case_of, described, fly_at, nothing, scratch
 from foilwright.flight.chain_behaviour import chain_at, locks_at
 from foilwright.flight.many import all_states
 from foilwright.jobs.conditions import (
@@ -46,7 +46,7 @@ from foilwright.mistakes import Mistake
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, OUTCOMES
 from foilwright.setup.effects import effects
 from foilwright.setup.standing import compiled_at_hand, counted
-from foilwright.setup.take_off_change import TakeOffChange
+from foilwright.setup.take_off_change import TakeOffChange, take_off_from
 
 WAND_DEGREES = range(-20, 101)
 SWEEP = "4:24:0.5"
@@ -190,7 +190,8 @@ def sweep(it: Asked, speeds: str = SWEEP, with_take_off: bool = True) -> SweepAn
     off = None
     if with_take_off:
         known = [state for states in by_speed for state in states]
-        off = take_off_speed(it.row, it.boat.tables, it.around.water, it.heel, known)
+        standing = standing_of(it.boat, it.settings, it.sailor, it.around.water, it.heel)
+        off = take_off_from(standing, known, compiled_at_hand())
     return {
         "format": "foilwright/sweep",
         "version": 1,

@@ -69,10 +69,12 @@ def take_off(standing: Standing, known: Sequence[Steady] = (), fast: bool = Fals
     return None
 
 
-def take_off_from(standing: Standing, known: Sequence[Steady]) -> float | None:
-    """The take-off speed [m/s] to about 0.002 m/s, from known states if a flying one is among them."""
+def take_off_from(standing: Standing, known: Sequence[Steady], fast: bool = False) -> float | None:
+    """The take-off speed [m/s] to about 0.002 m/s, from known states if a flying one is among them. `fast`
+    uses the compiled kernel.
+    """
     top = slowest_flying(known)
-    reached = None if top is None else reached_from(Trial(standing, standing.present_row), top)
+    reached = None if top is None else reached_from(Trial(standing, standing.present_row, 1.0, fast), top)
     if reached is not None:
         return reached.speed
     return take_off_speed(standing.present_row, standing.tables, standing.water, standing.heel, known)
