@@ -93,14 +93,28 @@ def test_every_label_can_be_read_while_things_are_moved(visit, address: str):
             look_at_texts(look)
 
 
-@pytest.mark.parametrize("address", list(PAGES.values())[:2], ids=list(PAGES)[:2])
-def test_at_twice_the_size(visit, address: str):
-    """A browser at 200 % on a laptop is a window of half the size at two points a pixel."""
-    look = visit(address, "laptop", full=False, device_scale_factor=2)
-    look.page.set_viewport_size({"width": 640, "height": 400})
+@pytest.mark.parametrize("size", ["laptop", "phone"])
+@pytest.mark.parametrize("address", PAGES.values(), ids=PAGES)
+def test_at_twice_the_size(visit, address: str, size: str):
+    """A browser at 200 % is a window of half the size at two points a pixel."""
+    wide, high = SIZES[size]
+    look = visit(address, size, full=False, device_scale_factor=2)
+    look.page.set_viewport_size({"width": wide // 2, "height": high // 2})
     look.page.reload()
     look.page.wait_for_selector("body[data-full]", state="attached")
     look_at_texts(look)
+
+
+@pytest.mark.parametrize("address", list(PAGES.values())[:2], ids=list(PAGES)[:2])
+def test_a_phone_at_twice_the_size_while_things_are_moved(visit, address: str):
+    look = visit(address, "phone", full=False, device_scale_factor=2)
+    look.page.set_viewport_size({"width": 195, "height": 422})
+    look.settled()
+    for name in ("main-rod", "wand", "rudder-rake"):
+        for key in ("End", "Home"):
+            look.press(name, key)
+            look.settled()
+            look_at_texts(look)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -8,6 +8,7 @@ import { box, circle, line, shape, text } from "./marks.js";
 /** @typedef {[number, number]} Point */
 
 const GRIP = 48, EDGE = 26; // room beyond a tip, with a handle there and without [px]
+const CLEAR = 27; // from the middle of a handle to that of a letter [px]
 const LEAST_SCALE = 40; // however narrow the page is [px per metre]
 
 /** Every joint at a wand angle: pivot and the tips of its arms.
@@ -105,6 +106,7 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
   const before = outline === null ? null : joints(past, outline);
   const marks = [], names = /** @type {string[]} */ ([]);
   const last = present.length - 1;
+  const moved = new Set(drawn.adjusters.map((/** @type {any} */ one) => one.acts_on));
   for (let i = 0; i <= last; i += 1) {
     // The wand is ahead, so it stands on the right; the way to the foil runs aft and then down.
     const row = Math.floor(i / plan.columns), inRow = Math.min(plan.columns, last + 1 - row * plan.columns);
@@ -119,14 +121,18 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
     const name = wrapped(present[i].name.replaceAll("-", " "), plan.each - 8);
     const edge = { left: left + 4, top: top + 6, right: left + plan.each - 4, bottom: top + plan.tall - 8 - 18 * name.length };
     if (column > 0 && i % plan.columns < inRow - 1) marks.push(line([[left, top + 10], [left, top + plan.tall - 10]], "divider"));
+    const cuts = /** @type {{end: Point, ux: number, uy: number, number: number}[]} */ ([]), taken = /** @type {Point[]} */ ([]);
     for (const [mine, other, number] of [
       [present[i].in, i > 0 ? present[i - 1].out : null, i],
       [present[i].out, i < last ? present[i + 1].in : null, i + 1],
     ]) {
       if (!mine || !other) continue;
-      const cut = cutRod(at(mine), at(other), edge, number);
+      const cut = cutRod(at(mine), at(other), edge);
       marks.push(...cut.marks);
-      if (number === i + 1) grips.set(`rod ${i}`, cut.middle);
+      cuts.push({ ...cut, number });
+      if (number !== i + 1) continue;
+      grips.set(`rod ${i}`, cut.middle);
+      if (moved.has(`rod ${i}`)) taken.push(cut.middle);
     }
     if (before) {
       for (const end of [before[i].in, before[i].out]) {
@@ -139,7 +145,9 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
       const end = inside(middle, down, edge);
       marks.push(line([middle, end], "wand"));
       const long = Math.max(Math.hypot(end[0] - middle[0], end[1] - middle[1]) - 22, 30);
-      grips.set("swing", [middle[0] - Math.sin(a) * long, middle[1] + Math.cos(a) * long]);
+      const swing = /** @type {Point} */ ([middle[0] - Math.sin(a) * long, middle[1] + Math.cos(a) * long]);
+      grips.set("swing", swing);
+      taken.push(swing);
       grips.set("wand pivot", middle);
     }
     if (i === last) marks.push(foilStub(drawn, reading(chain, wandDegrees).foil ?? 0, middle, scale, edge));
@@ -147,8 +155,11 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
       if (!end) continue;
       marks.push(line([at(present[i].pivot), at(end)], "arm"), circle(at(end), 4, "joint"));
       const [x, y] = at(end), long = Math.hypot(x - middle[0], y - middle[1]) || 1;
-      grips.set(`crank ${i} ${side}`, [x + ((x - middle[0]) / long) * 24, y + ((y - middle[1]) / long) * 24]);
+      const grip = /** @type {Point} */ ([x + ((x - middle[0]) / long) * 24, y + ((y - middle[1]) / long) * 24]);
+      grips.set(`crank ${i} ${side}`, grip);
+      if (moved.has(`crank ${i} ${side}`)) taken.push(grip);
     }
+    for (const cut of cuts) names.push(rodLetter(cut, taken, edge));
     marks.push(circle(middle, 6, "pivot"));
     name.forEach((part, k) => names.push(text([centre, top + plan.tall - 8 - 18 * (name.length - 1 - k)], part, "part-name")));
   }
@@ -167,16 +178,29 @@ function inside(from, to, edge) {
   return [from[0] + share * dx, from[1] + share * dy];
 }
 
-/** A rod up to where its window cuts it, with its number. @param {Point} from @param {Point} to @param {any} edge @param {number} number */
-function cutRod(from, to, edge, number) {
+/** A rod up to where its window cuts it. @param {Point} from @param {Point} to @param {any} edge */
+function cutRod(from, to, edge) {
   const end = inside(from, to, edge);
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
   const ux = (to[0] - from[0]) / length, uy = (to[1] - from[1]) / length;
   const cut = /** @type {Point[]} */ ([[end[0] - uy * 6 - ux * 4, end[1] + ux * 6 - uy * 4], [end[0] + uy * 6, end[1] - ux * 6]]);
-  const beside = /** @type {Point} */ ([end[0] - ux * 14 - uy * 13, end[1] - uy * 14 + ux * 13 + (Math.abs(ux) > 0.7 ? 8 : 5)]);
   const shown = Math.hypot(end[0] - from[0], end[1] - from[1]);
   const middle = /** @type {Point} */ ([end[0] - ux * Math.min(34, shown / 2), end[1] - uy * Math.min(34, shown / 2)]);
-  return { marks: [line([from, end], "rod"), line(cut, "cut"), text(beside, String.fromCharCode(64 + number), "rod-number")], middle };
+  return { marks: [line([from, end], "rod"), line(cut, "cut")], middle, end, ux, uy };
+}
+
+/** A rod's letter beside its cut, on either side, clear of the handles there.
+ * @param {{end: Point, ux: number, uy: number, number: number}} cut @param {Point[]} taken @param {any} edge */
+function rodLetter({ end, ux, uy, number }, taken, edge) {
+  let best = end, most = -Infinity;
+  for (const aside of [15, -15, 28, -28]) {
+    const x = end[0] - ux * 14 - uy * aside, y = end[1] - uy * 14 + ux * aside;
+    const within = x > edge.left + 3 && x < edge.right - 3 && y > edge.top + 3 && y < edge.bottom - 3;
+    const room = within ? Math.min(CLEAR, ...taken.map((one) => Math.hypot(one[0] - x, one[1] - y))) : -1;
+    if (room > most) (best = [x, y]), (most = room);
+    if (room >= CLEAR) break;
+  }
+  return text([best[0], best[1] + 5], String.fromCharCode(64 + number), "rod-number");
 }
 
 /** What the horn turns, cut at the window. @param {any} drawn @param {number} foilDegrees @param {Point} middle */
