@@ -103,6 +103,16 @@ def test_a_sheet_is_fitted_and_nothing_is_kept(looking: Asking):
     assert looking.get("/boats/trail").json()["entries"] == []
 
 
+def test_the_fitted_chain_is_that_of_the_boat_as_it_is_kept(ask: Asking):
+    fitted = ask.post("/ask/bench-fit", {"boat": "Marram", "sheet": SHEET, "set": ["main-rod=1,5"]}).json()
+    saved = ask.post("/boats/Marram/measured", {"sheet": SHEET, "made_from": 0}).json()
+    kept = ask.get("/ask/drawing", {**MARRAM, "version": saved["version_id"], "set": "main-rod=1.5"}).json()
+    for name in ("foil_deg", "gearing", "slop_deg", "edge_mm"):
+        assert fitted["chain"][name] == pytest.approx(kept["chain"][name], abs=0.01), name
+    drawn = ask.get("/ask/drawing", {**MARRAM, "version": 0, "set": "main-rod=1.5"}).json()
+    assert fitted["chain"]["foil_deg"] != drawn["chain"]["foil_deg"]
+
+
 @pytest.mark.parametrize(
     ("body", "where"),
     [
@@ -121,6 +131,8 @@ def test_a_sheet_is_fitted_and_nothing_is_kept(looking: Asking):
         ({"boat": "Nobody's", "sheet": SHEET}, "boat"),
         ({"boat": "Marram", "sheet": SHEET, "version": 1.5}, "version"),
         ({"boat": "Marram", "sheet": SHEET, "version": 9}, "version 9"),
+        ({"boat": "Marram", "sheet": SHEET, "set": ["main-rod=far"]}, "set main-rod"),
+        ({"boat": "Marram", "sheet": SHEET, "set": "main-rod=1"}, "set"),
     ],
 )
 def test_a_bad_sheet_has_a_sentence(looking: Asking, body: Any, where: str):

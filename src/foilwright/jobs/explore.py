@@ -4,10 +4,10 @@ Warm and of fixed shape: the boat is made ready once, the compiled physics is us
 the plain physics until then. Both give the same answers.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from math import radians
-from typing import NamedTuple, TypedDict
+from typing import Any, NamedTuple, TypedDict
 
 import numpy as np
 
@@ -24,6 +24,7 @@ from foilwright.documents.bench_blank import BATTEN_MM, blank_sheet
 from foilwright.documents.bench_record import KINDS
 from foilwright.documents.boat_file import boat_from_text
 from foilwright.documents.boat_numbers import ReadyBoat, ready
+from foilwright.documents.changed import changed
 from foilwright.documents.effect_answers import EffectRow, effects_answer
 from foilwright.documents.page_view import Arrow, BoatDrawn, ChainDrawn, arrows, boat_drawn, chain_drawn
 from foilwright.documents.sailor import Sailor, sailor_from
@@ -162,7 +163,6 @@ def usual_mass(boat: ReadyBoat) -> float:
 def drawing(it: Asked) -> DrawingAnswer:
     """The boat drawn with its adjusters where they are."""
     boat, row = it.boat, it.row
-    points = chain_at(row, boat.tables, [radians(angle) for angle in WAND_DEGREES])
     return {
         "format": "foilwright/drawing",
         "version": 1,
@@ -170,9 +170,21 @@ def drawing(it: Asked) -> DrawingAnswer:
         "boat_version": boat.version,
         "usual_sailor_kg": usual_mass(boat),
         "drawn": boat_drawn(boat, row, it.settings),
-        "chain": chain_drawn(boat, row, points, locks_at(row, boat.tables)),
+        "chain": chain_over_wand(it),
         "swing_check": swing_answer(swing_check(boat, row, view_of(boat, row, None))),
     }
+
+
+def chain_over_wand(it: Asked) -> ChainDrawn:
+    """The chain at every degree of wand that the page draws."""
+    boat, row = it.boat, it.row
+    points = chain_at(row, boat.tables, [radians(angle) for angle in WAND_DEGREES])
+    return chain_drawn(boat, row, points, locks_at(row, boat.tables))
+
+
+def chain_with(boat: ReadyBoat, values: Mapping[str, Any], settings: Sequence[str] = ()) -> ChainDrawn:
+    """The chain as it would be with other values in the boat file; raises Mistake. Nothing is kept."""
+    return chain_over_wand(asked(ready(changed(boat.file, values), file=boat.name), "", settings))
 
 
 def sweep(it: Asked, speeds: str = SWEEP, with_take_off: bool = True) -> SweepAnswer:

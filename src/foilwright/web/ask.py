@@ -18,9 +18,8 @@ MOST_SIGNS = 80
 
 Short = Annotated[Words, Query(max_length=MOST_SIGNS)]
 VersionAsked = Annotated[int | None, Query(ge=0, le=2**31 - 1)]
-Settings = Annotated[
-    list[Annotated[Words, Field(max_length=MOST_SIGNS)]] | None, Query(alias="set", max_length=30)
-]
+Setting = Annotated[Words, Field(max_length=MOST_SIGNS)]
+Settings = Annotated[list[Setting] | None, Query(alias="set", max_length=30)]
 Aboard = Annotated[Words, Query(max_length=20, description="everyone aboard together, in kg")]
 
 
@@ -126,11 +125,14 @@ def bench_fit(
     boat: Annotated[Words, Body(max_length=MOST_SIGNS)],
     sheet: Annotated[Words, Body(max_length=200_000)],
     version: Annotated[int | None, Body(ge=0, le=2**31 - 1)] = None,
+    setting: Annotated[list[Setting] | None, Body(alias="set", max_length=30)] = None,
 ) -> dict[str, Any]:
-    """Fits the boat to a sheet as it stands so far; nothing is kept."""
+    """Fits the boat to a sheet as it stands so far, and draws the fitted chain; nothing is kept."""
     if not sheet.strip():
         raise Mistake("sheet", "nothing yet", "at least one reading", "Type the first reading.")
     text, _ = text_of(request.app.state.store, boat, version)
-    answer, _ = fit_text(explore.boat_of_text(text, boat), sheet, "sheet.csv")
+    ready = explore.boat_of_text(text, boat)
+    answer, values = fit_text(ready, sheet, "sheet.csv")
+    chain = explore.chain_with(ready, values, [point(one) for one in setting or ()])
     names = {one["name"] for one in answer["fitted"]} | set(answer["not_learned"])
-    return {**answer, "words": {name: words_of_fitted(name) for name in sorted(names)}}
+    return {**answer, "chain": chain, "words": {name: words_of_fitted(name) for name in sorted(names)}}

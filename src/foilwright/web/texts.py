@@ -96,6 +96,10 @@ SHARED: dict[str, str] = {
     "chain_title": "The chain, enlarged",
     "chain_scale": "About {times} times the scale of the boat; rods cut short.",
     "chain_hidden": "Only its curve was measured: what is in the box nobody has seen.",
+    "unit_deg": "°",
+    "unit_m2": "m²",
+    "unit_N m": "N m",
+    "unit_deg/(N m)": "° for each N m",
     "wand_spoken": "wand {wand} degrees back, foil {foil} degrees",
     "wand_locked": "wand {wand} degrees back, the chain is locked",
 }

@@ -1,5 +1,6 @@
 """Keeping, undo, two people at once, shared addresses, names that are scripts, a server that is gone."""
 
+import re
 from urllib.parse import urlencode
 
 import pytest
@@ -78,6 +79,47 @@ def test_a_measured_boat_is_kept_from_the_bench(visit):
     undone = look.page.locator("#undo")
     undone.click()
     look.settled()
+
+
+def type_sheet(look, words: str) -> None:
+    for summary in look.page.locator("details:has(#sheet):not([open]) > summary").all():
+        summary.click()
+    look.page.locator("#sheet").fill(words)
+
+
+def test_what_a_sheet_changes_is_drawn_before_it_is_kept(visit):
+    from foilwright.documents.examples import examples_folder
+
+    look = visit("/bench?boat=Sedge&wand=50")
+    sheet = (examples_folder() / "bench" / "sedge-bench.csv").read_text(encoding="utf-8")
+    curves, parts, legend = "#chart-curve .curve-other", "#chain .other", look.page.locator("#legend")
+    type_sheet(look, sheet)
+    look.until("the fitted chain", lambda: look.page.locator(curves).count() == 1, 60.0)
+    look.settled()
+    for name in ("gearing", "slop"):
+        assert look.page.locator(f"#chart-{name} .curve-other").count() == 1
+    assert look.page.locator(parts).count() > 3, "the arms and the flap"
+    told = re.search(
+        r"At wand 50° the flap would stand at (\S+°); without the sheet (\S+°)", legend.inner_text()
+    )
+    assert told is not None and told[1] != told[2]
+    assert f"flap {told[2]}" in look.page.locator("#sentence").inner_text()
+    look.page.locator("#sheet-clear").click()
+    look.until("nothing dotted", lambda: look.page.locator(f"{curves}, {parts}").count() == 0)
+    assert not legend.is_visible()
+    type_sheet(look, sheet)
+    look.until("the fitted chain", lambda: look.page.locator(curves).count() == 1, 60.0)
+    keep(look, "bosun")
+    assert look.page.locator(f"{curves}, {parts}").count() == 0, "it is kept"
+    assert f"flap {told[1]}" in look.page.locator("#sentence").inner_text(), "and is what was drawn"
+    look.page.reload()
+    look.until("the sheet", lambda: look.page.locator("#fitted").is_visible(), 60.0)
+    assert look.page.locator(curves).count() == 0, "nothing of it is still to come"
+    look.page.locator("#trail button").first.click()
+    look.until("the fitted chain", lambda: look.page.locator(curves).count() == 1, 60.0)
+    turn(look, "main-rod", "1")
+    look.until("the same with the rod turned", lambda: told[1] not in legend.inner_text(), 60.0)
+    assert look.page.locator(curves).count() == 1
 
 
 def test_a_bad_sheet_is_told_at_its_field_and_stays(visit):

@@ -15,6 +15,7 @@ import * as side from "./side.js";
 import { fixed, say, signed, typed } from "./words.js";
 
 /** @type {any} */ let now = null;
+/** @type {any} */ let fitted = null; // the chain as the sheet has it, until it is kept
 /** @type {any[]} */ const past = []; // what was before each change, newest last
 const svg = find("side"), chainSvg = find("chain");
 const wide = widths(["stage-side", "stage-chain", "chart-curve", "chart-gearing", "chart-slop"], () => nextFrame(draw));
@@ -44,11 +45,11 @@ function draw() {
   grips.show(grip.handles);
   drawChain(state, on);
   charts.resize();
-  charts.data(now.chain, old?.now.chain, now.drawn.whole_foil);
+  charts.data(now.chain, old?.now.chain, fitted, now.drawn.whole_foil);
   charts.cursor(state.wand, now.chain);
   tellState(state);
   list.show(adjusters().map((/** @type {any} */ one) => entryOf(one, now.drawn.adjusters.indexOf(one), null)));
-  const words = old ? say("legend_before") : "";
+  const words = [old ? say("legend_before") : "", fitted ? legendFitted(state) : ""].filter(Boolean).join(" ");
   if (find("legend").textContent !== words) find("legend").textContent = words;
   find("legend").hidden = !words;
   find("put-back").disabled = !past.length;
@@ -57,11 +58,20 @@ function draw() {
 /** @param {any} state @param {any} on */
 function drawChain(state, on) {
   const place = wide["stage-chain"], old = before();
-  const made = chainDrawing.draw(now.chain, now.drawn, state.wand, old ? old.state.wand : null, place, wideScreen() ? Math.max(on.high - 60, window.innerHeight - 470) : null, { hidden: say("hidden"), foil: say("foil"), wand: say("wand") }, old?.now.chain);
+  const made = chainDrawing.draw(now.chain, now.drawn, state.wand, old ? old.state.wand : null, place, wideScreen() ? Math.max(on.high - 60, window.innerHeight - 470) : null, { hidden: say("hidden"), foil: say("foil"), wand: say("wand") }, old?.now.chain, fitted);
   sized(chainSvg, place, made.plan.high);
   ink(chainSvg, made.svg);
   find("chain-scale").textContent = made.scale ? say("chain_scale", { times: fixed(made.scale / on.scale, 0) }) : say("chain_hidden");
   chainGrips.show(onTheChain(now, state, made, place, new Map()));
+}
+
+/** What the sheet changes with the wand where it is. @param {any} state */
+function legendFitted(state) {
+  const angle = (/** @type {number | null} */ foil) => (foil === null ? say("locked_short") : `${signed(foil, 1)}°`);
+  return say("legend_fitted", {
+    wand: fixed(state.wand, 1).replace(/\.0$/, ""), part: say(now.drawn.whole_foil ? "whole" : "flap"),
+    fitted: angle(chainDrawing.reading(fitted, state.wand).foil), now: angle(state.foil),
+  });
 }
 
 /** @param {any} state */
@@ -105,6 +115,7 @@ async function turned() {
   now = drawing;
   draw();
   writeChoice(choice);
+  sheet.again();
 }
 
 /** @param {string} name @param {number} steps @param {boolean} first */
@@ -167,13 +178,14 @@ find("how").addEventListener("click", () => {
   find("how").setAttribute("aria-expanded", String(shown));
 });
 
-const sheet = benchSheet();
+const sheet = benchSheet((chain) => ((fitted = chain), nextFrame(draw)));
 gauge((wand) => setWand(Math.round(wand * 2) / 2), sheet.take);
 const keeper = keeping({
   what: "measured",
   body: () => (sheet.text() ? { sheet: sheet.text() } : null),
-  after: async () => {
+  after: async (undone) => {
     remember();
+    sheet.kept(!undone);
     choice.settings = {};
     await turned();
   },

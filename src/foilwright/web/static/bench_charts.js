@@ -14,17 +14,17 @@ export function benchCharts(choose, wide) {
   let drawn = /** @type {any[]} */ ([]);
 
   return {
-    /** @param {any} chain @param {any} before @param {boolean} whole */
-    data(chain, before, whole) {
-      if (drawn[0] === chain && drawn[1] === before) return;
-      drawn = [chain, before];
-      const within = chain.wand_deg.map((/** @type {number} */ w) => w >= chain.forward_stop_deg - 1e-6 && w <= chain.aft_stop_deg + 1e-6);
-      const keep = (/** @type {any[]} */ list) => list.filter((_, i) => within[i]);
+    /** @param {any} chain @param {any} before @param {any} fitted what a sheet makes of the chain @param {boolean} whole */
+    data(chain, before, fitted, whole) {
+      if (drawn[0] === chain && drawn[1] === before && drawn[2] === fitted) return;
+      drawn = [chain, before, fitted];
+      const keep = (/** @type {any[]} */ list, of = chain) => list.filter((_, i) => of.wand_deg[i] >= of.forward_stop_deg - 1e-6 && of.wand_deg[i] <= of.aft_stop_deg + 1e-6);
       const xs = keep(chain.wand_deg), foil = keep(chain.foil_deg), slop = keep(chain.slop_deg);
       const marks = stopMarks(xs, keep(chain.stop));
       for (const angle of chain.locks_at_deg) marks.push({ x: angle, words: say("at_lock") });
       const half = (/** @type {number} */ sign) => foil.map((f, i) => (f === null ? null : f + sign * 0.5 * (slop[i] ?? 0)));
-      const old = (/** @type {string} */ key) => (before && before !== chain ? [{ xs, ys: keep(before[key]), kind: "curve-before" }] : []);
+      const thin = [[before, "curve-before"], [fitted, "curve-other"]].filter(([one]) => one && one !== chain);
+      const old = (/** @type {string} */ key) => thin.map(([one, kind]) => ({ xs: keep(one.wand_deg, one), ys: keep(one[key], one), kind }));
       const common = { xUnit: "°", xStep: X_STEP, marks };
       charts.curve.data({ ...common, title: say(whole ? "chart_foil" : "chart_flap"), bands: [{ xs, low: half(-1), high: half(1) }], curves: [...old("foil_deg"), { xs, ys: foil, kind: "curve" }] });
       charts.gearing.data({ ...common, title: say("chart_gearing"), zero: true, curves: [...old("gearing"), { xs, ys: keep(chain.gearing), kind: "curve" }] });

@@ -8,13 +8,17 @@ import { fixed, known, say, signed } from "./words.js";
 const RESTS = 350; // after the last sign typed [ms]
 const LARGEST = 200_000; // of a sheet [signs]
 const MOST_NAMED = 4;
+const LONGEST_IN_MM = 0.3; // what is longer stays in metres [m]
 const HEAD = ["batten_length_mm", "rake_arm_mm", "pull_mark_mm", "bow_lift_x_m", "stern_lift_x_m"];
 
-export function benchSheet() {
+/** @param {(chain: any) => void} drawn takes the chain as the sheet has it, or nothing to draw */
+export function benchSheet(drawn) {
   /** @type {Map<string, any>} */ let kinds = new Map();
   /** @type {{line: any, element: HTMLElement, inputs: Record<string, any>, told: HTMLElement, group: string}[]} */ const rows = [];
   let lineOf = /** @type {Map<number, any>} */ (new Map());
   let waiting = 0, focused = /** @type {any} */ (null);
+  let kept = ""; // the version on the page and the sheet that it was kept with
+  const here = () => `${madeFrom()}\n${text()}`;
   const pasted = find("sheet");
   const draft = `sheet of ${choice.boat}`;
 
@@ -45,7 +49,10 @@ export function benchSheet() {
     const unit = document.createElement("span");
     unit.textContent = kind ? say(`gauge_${kind.unit}`) : "";
     row.inputs.unit = unit;
-    fields.append(row.inputs.reading, unit);
+    const both = document.createElement("span");
+    both.className = "reading-unit";
+    both.append(row.inputs.reading, unit);
+    fields.append(both);
     if (own) {
       const drop = document.createElement("button");
       drop.type = "button";
@@ -153,17 +160,19 @@ export function benchSheet() {
   async function fit() {
     const words = text();
     clear();
-    if (!words) return said(say("fit_none"));
+    if (!words) return drawn(null), said(say("fit_none"));
     said(say("fit_works"));
+    const set = Object.entries(choice.settings).map(([name, steps]) => `${name}=${steps}`);
     try {
-      const answer = await send("fit", "/ask/bench-fit", { boat: choice.boat, sheet: words, version: madeFrom() });
+      const answer = await send("fit", "/ask/bench-fit", { boat: choice.boat, sheet: words, version: madeFrom(), set });
       if (answer) show(answer);
     } catch (wrong) {
       if (!(wrong instanceof Refused)) return tell(wrong);
-      said(say("fit_waits"));
+      drawn(null);
       const line = /line (\d+)/.exec(wrong.fault.where);
       const row = line && lineOf.get(Number(line[1]));
       const { came, allowed, mend } = wrong.fault;
+      said(say(row ? "fit_line_waits" : "fit_waits"));
       const place = row ? row.told : find("fit-fault");
       place.hidden = false;
       place.textContent = row ? say("field_fault", { came, allowed, mend }) : wrong.message;
@@ -199,6 +208,9 @@ export function benchSheet() {
     if (answer.not_learned.length) more.push(say(answer.not_learned.length > MOST_NAMED ? "not_learned_more" : "not_learned", { names: answer.not_learned.slice(0, MOST_NAMED).map(named).join("; "), more: answer.not_learned.length - MOST_NAMED }));
     for (const pair of answer.together.slice(0, 3)) more.push(say("together", { names: pair.names.map(named).join(say("and")) }));
     if (!answer.settled) more.push(say("not_settled"));
+    const isKept = here() === kept;
+    drawn(isKept ? null : answer.chain);
+    if (!isKept) more.push(say("fit_drawn"));
     find("fit-more").replaceChildren(...more.map((/** @type {string} */ words) => Object.assign(document.createElement("li"), { textContent: words })));
   }
 
@@ -240,7 +252,7 @@ export function benchSheet() {
     try {
       const own = rows.filter((row) => row.group === "own").map(lineNow);
       const typed = rows.filter((row) => row.group !== "own").map((row) => [row.inputs.wand?.value ?? "", row.inputs.travel?.value ?? "", row.inputs.reading.value]);
-      sessionStorage.setItem(draft, JSON.stringify({ typed, own, pasted: pasted.value, head: HEAD.map((name) => find(`head-${name}`).value) }));
+      sessionStorage.setItem(draft, JSON.stringify({ typed, own, pasted: pasted.value, kept, head: HEAD.map((name) => find(`head-${name}`).value) }));
     } catch {
       // A browser that keeps nothing: the page works without.
     }
@@ -257,12 +269,26 @@ export function benchSheet() {
     });
     for (const line of old.own) add(line, "own", true);
     pasted.value = old.pasted;
+    kept = old.kept ?? "";
     HEAD.forEach((name, i) => (find(`head-${name}`).value = old.head[i] ?? ""));
     if (text()) changed();
   }
 
   return {
     text,
+    /** Fits once more where the boat moved under the sheet. */
+    again() {
+      if (!text() || here() === kept) return;
+      clearTimeout(waiting);
+      waiting = setTimeout(fit, RESTS);
+    },
+    /** The boat on the page is kept with this sheet: nothing of it is still to come. Or that was taken back.
+     * @param {boolean} isSo */
+    kept(isSo) {
+      kept = isSo ? here() : "";
+      keepDraft();
+      if (isSo) drawn(null);
+    },
     /** An angle from the phone into the field that was last used. @param {{wand: number, level: number}} angle */
     take(angle) {
       if (!focused) return void (find("sheet-said").textContent = say("gauge_where"));
@@ -290,8 +316,12 @@ export function benchSheet() {
 /** @param {any} one @param {string} name */
 function fittedRow(one, name) {
   const row = document.createElement("tr");
-  const places = Math.abs(one.before) < 0.1 ? 4 : Math.abs(one.before) < 10 ? 3 : 1;
-  const cells = [name, `${fixed(one.before, places)} ${one.unit}`, `${fixed(one.after, places)} ${one.unit}`, fixed(one.standard_error, places)];
+  // Lengths of parts in mm; as many decimals as how sure it is has two signs.
+  const small = one.unit === "m" && Math.abs(one.after) < LONGEST_IN_MM, factor = small ? 1000 : 1;
+  const unit = small ? "mm" : known(`unit_${one.unit}`) ? say(`unit_${one.unit}`) : one.unit;
+  const error = one.standard_error * factor;
+  const places = error > 0 ? Math.min(Math.max(1 - Math.floor(Math.log10(error)), 0), 5) : 2;
+  const cells = [unit ? say("fit_number", { name, unit }) : name, fixed(one.before * factor, places), fixed(one.after * factor, places), fixed(error, places)];
   row.append(...cells.map((words, i) => Object.assign(document.createElement(i ? "td" : "th"), { textContent: words })));
   return row;
 }

@@ -93,10 +93,11 @@ function sought(chain, drawn) {
   });
 }
 
-/** The whole drawing. `outline` is the wand angle before a change, or null; `other` a chain laid over it.
+/** The whole drawing. `outline` is the wand angle before a change, or null; `other` a chain that is laid over it
+ * as an outline about every arm.
  * @param {any} chain @param {any} drawn @param {number} wandDegrees @param {number | null} outline
- * @param {number} wide @param {number | null} most @param {any} words @param {any} [old] the chain before */
-export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old) {
+ * @param {number} wide @param {number | null} most @param {any} words @param {any} [old] the chain before @param {any} [other] */
+export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old, other) {
   const plan = layout(chain, drawn, wide, most);
   const grips = /** @type {Map<string, Point>} */ (new Map());
   if (chain.hidden) return { svg: hiddenBox(wide, plan.high, words), plan, scale: 0, grips };
@@ -104,6 +105,7 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
   const present = joints(chain, wandDegrees);
   const past = old && old.cranks.length === chain.cranks.length ? old : chain;
   const before = outline === null ? null : joints(past, outline);
+  const over = other && other.cranks.length === chain.cranks.length ? joints(other, wandDegrees) : null;
   const marks = [], names = /** @type {string[]} */ ([]);
   const last = present.length - 1;
   const moved = new Set(drawn.adjusters.map((/** @type {any} */ one) => one.acts_on));
@@ -159,6 +161,10 @@ export function draw(chain, drawn, wandDegrees, outline, wide, most, words, old)
       grips.set(`crank ${i} ${side}`, grip);
       if (moved.has(`crank ${i} ${side}`)) taken.push(grip);
     }
+    for (const end of over ? [over[i].in, over[i].out] : []) {
+      if (end) marks.push(contour(middle, [middle[0] + (end[0] - over[i].pivot[0]) * scale, middle[1] - (end[1] - over[i].pivot[1]) * scale]));
+    }
+    if (over && i === last) marks.push(foilStub(drawn, reading(other, wandDegrees).foil ?? 0, middle, scale, edge, "other"));
     for (const cut of cuts) names.push(rodLetter(cut, taken, edge));
     marks.push(circle(middle, 6, "pivot"));
     name.forEach((part, k) => names.push(text([centre, top + plan.tall - 8 - 18 * (name.length - 1 - k)], part, "part-name")));
@@ -203,12 +209,20 @@ function rodLetter({ end, ux, uy, number }, taken, edge) {
   return text([best[0], best[1] + 5], String.fromCharCode(64 + number), "rod-number");
 }
 
-/** What the horn turns, cut at the window. @param {any} drawn @param {number} foilDegrees @param {Point} middle */
-function foilStub(drawn, foilDegrees, middle, /** @type {number} */ scale, /** @type {any} */ edge) {
+/** An arm's outline, wide enough to be seen about another arm. @param {Point} from @param {Point} to */
+function contour(from, to) {
+  const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1, half = 7;
+  const x = ((to[0] - from[0]) / long) * half, y = ((to[1] - from[1]) / long) * half;
+  return shape([[from[0] + y, from[1] - x], [to[0] + x + y, to[1] + y - x], [to[0] + x - y, to[1] + y + x], [from[0] - y, from[1] + x]], "other");
+}
+
+/** What the horn turns, cut at the window. @param {any} drawn @param {number} foilDegrees @param {Point} middle
+ * @param {number} scale @param {any} edge @param {string} [kind] */
+function foilStub(drawn, foilDegrees, middle, scale, edge, kind = "flap-stub") {
   const a = radians(foilDegrees), long = Math.min((drawn.main.flap_share || 0.7) * drawn.main.foil_chord_m * scale, 300);
   const far = /** @type {Point} */ ([middle[0] - long * Math.cos(a), middle[1] + long * Math.sin(a)]);
   const end = inside(middle, far, edge), half = 9;
-  return shape([[middle[0], middle[1] - half], end, [middle[0], middle[1] + half]], "flap-stub");
+  return shape([[middle[0], middle[1] - half], end, [middle[0], middle[1] + half]], kind);
 }
 
 /** @param {number} wide @param {number} high @param {any} words */

@@ -7,8 +7,9 @@ import { say } from "./words.js";
 
 const SHOWN = 12;
 
-/** @param {{what: string, body: () => Record<string, unknown> | null, after: () => Promise<void>}} how
- *   what: the last word of the address; body: what is kept, or nothing to keep; after: the page as it is kept */
+/** @param {{what: string, body: () => Record<string, unknown> | null, after: (undone: boolean) => Promise<void>}} how
+ *   what: the last word of the address; body: what is kept, or nothing to keep; after: the page as it is kept, or as it is
+ *   after something was taken back or brought back */
 export function keeping(how) {
   find("save").addEventListener("submit", async (/** @type {Event} */ event) => {
     event.preventDefault();
@@ -23,7 +24,7 @@ export function keeping(how) {
       writeChoice(choice, true);
       find("saved").textContent = say(saved.beside.length ? "saved_beside" : "saved", { others: saved.beside.map((/** @type {any} */ one) => one.made_by).join(", ") });
       offerUndo(saved.trail_id, "undo");
-      await how.after();
+      await how.after(false);
       tell(null);
       await refreshed();
     } catch (fault) {
@@ -41,7 +42,7 @@ export function keeping(how) {
       find("saved").textContent = say(again ? "redone" : "undone");
       offerUndo(answer.trail_id, again ? "undo" : "redo");
       openNewest();
-      await how.after();
+      await how.after(!again);
       await refreshed();
     } catch (fault) {
       tell(fault);
