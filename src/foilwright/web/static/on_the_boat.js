@@ -4,7 +4,7 @@ import { effectArrows, effectOf, effectWords } from "./adjusters.js";
 import { degrees, radians } from "./geometry.js";
 import { circle, line, text } from "./marks.js";
 import { HALF, placesFor } from "./places.js";
-import { measureBox } from "./side.js";
+import { FIGURES_FROM, measureBox } from "./side.js";
 import { fixed, metres, say, signed, spoken, steps } from "./words.js";
 
 /** @typedef {[number, number]} Point */
@@ -86,7 +86,7 @@ function offsetsFor(now, on, adjusters, ashore, figures) {
  * @param {{adjusters: any[], ashore: boolean, effects: Map<string, any>}} how */
 export function onTheBoat(now, state, on, how) {
   const { drawn } = now;
-  const figures = !how.ashore && on.wide >= 560;
+  const figures = !how.ashore && on.wide >= FIGURES_FROM;
   const offsets = offsetsFor(now, on, how.adjusters, how.ashore, figures);
   const at = on.place(state, [drawn.main_x_m, 0]);
   // All of them together stay under the rows of words, however high the boat is.

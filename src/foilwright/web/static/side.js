@@ -11,7 +11,8 @@ const HIGHEST = 0.64, LOWEST = -0.22; // ride heights that stay in view [m]
 const ROW = 20; // of words [px]
 const WEIGHT_ARROW = 1.2; // how long the heaviest load is drawn [m]
 const NARROW = 300, FOR_HANDLES = 100; // in a drawing narrower than this they want so much room over the boat [px]
-const BESIDE = 62; // room ahead of the wand's pivot for a handle [px]
+const BESIDE = 62, WITH_FIGURES = 146; // room ahead of the wand's pivot for a handle, and for one with its figures [px]
+export const FIGURES_FROM = 560; // drawings as wide as this have figures beside their handles [px]
 
 /** From metres to the page: the same for every state, so that nothing jumps. With `alone` the boat stands
  * ashore and is framed by itself. @param {any} drawn @param {number} wide @param {number} most @param {boolean} [alone] */
@@ -25,10 +26,11 @@ export function frame(drawn, wide, most, alone = false) {
   const rowsAbove = alone ? 0 : Math.ceil(470 / (wide - 16)), rowsBelow = alone ? 0 : Math.ceil(600 / (wide - 16));
   const above = alone ? 54 : rowsAbove * ROW + 8, below = alone ? 26 : rowsBelow * ROW + 8;
   const over = wide < NARROW ? FOR_HANDLES : 0;
-  const scale = Math.min((wide - BESIDE - 8) / (right - left), (most - above - below - over) / (top - bottom));
+  const beside = alone || wide < FIGURES_FROM ? BESIDE : WITH_FIGURES;
+  const scale = Math.min((wide - beside - 8) / (right - left), (most - above - below - over) / (top - bottom));
   const high = Math.round(above + over + below + (top - bottom) * scale);
   // Handles with their figures want room ahead of the bow.
-  const spare = Math.max(wide - BESIDE - scale * (right - left), 0) * 0.2 + 4;
+  const spare = Math.max(wide - beside - scale * (right - left), 0) * 0.2 + 4;
   const water = above + over + top * scale;
   return {
     scale, water, wide, high, above, below,

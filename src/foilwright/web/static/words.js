@@ -4,10 +4,13 @@ const island = document.getElementById("texts");
 /** @type {Record<string, any>} */
 export const texts = island ? JSON.parse(island.textContent ?? "{}") : {};
 
+const UNITS = /(\d) (?=(?:kn|mm|m|kg|N|%)(?![\w²]))/g;
+
 /** @param {string} key @param {Record<string, unknown>} [values] */
 export function say(key, values = {}) {
   const form = texts[key] ?? key;
-  return String(form).replace(/\{(\w+)\}/g, (_, name) => String(values[name] ?? ""));
+  // A number and its unit stay in one line.
+  return String(form).replace(/\{(\w+)\}/g, (_, name) => String(values[name] ?? "")).replace(UNITS, "$1\u00a0");
 }
 export const known = (/** @type {string} */ key) => key in texts;
 
