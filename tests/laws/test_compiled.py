@@ -24,7 +24,7 @@ from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.at_speed import case_of, scratch
 from foilwright.flight.every_state import steady_states
 from foilwright.flight.many import all_states, many_flights, near_states
-from foilwright.flight.trim_at_speed import balance, loads_at, polished
+from foilwright.flight.trim_at_speed import balance, polished
 from foilwright.linkage.curve import read_curve
 from foilwright.measures import Floats
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
@@ -166,7 +166,7 @@ def test_all_boats_share_one_compiled_form(boats, fresh):
         near_states(
             boat.row, boat.tables, fresh, NO_CHANGE, np.zeros((1, 0)), np.array([6.0]), np.zeros((1, 2))
         )
-    assert len(compiled(many_flights, loads_at).signatures) == 1  # type: ignore[attr-defined]
+    assert len(compiled(many_flights, balance).signatures) == 1  # type: ignore[attr-defined]
 
 
 def test_slices_cover_every_case_once():

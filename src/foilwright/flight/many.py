@@ -19,7 +19,7 @@ from foilwright.flight.trim_at_speed import (
     MOST_STATES,
     Case,
     Work,
-    loads_at,
+    balance,
 )
 from foilwright.measures import Floats, Ints
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
@@ -171,7 +171,7 @@ def _flights(
     counts = np.zeros(cases, dtype=np.int64)
     outcomes = np.zeros(cases, dtype=np.int64)
     links, drawn = scratch_shapes(len(base))
-    kernel = compiled(many_flights, loads_at)
+    kernel = compiled(many_flights, balance)
 
     def run(start: int, stop: int) -> None:
         kernel(

@@ -17,7 +17,7 @@ from foilwright.flight.boat import Boat, Tables
 from foilwright.flight.chain_behaviour import unpacked
 from foilwright.flight.control import STOP_ROUNDING
 from foilwright.flight.many import all_states, many_flights, near_states
-from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, loads_at, polished
+from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, Case, balance, polished
 from foilwright.measures import Floats
 from foilwright.outcomes import NO_BALANCE, SOLVED
 from foilwright.setup.adjusters import Adjuster, adjuster_named, change_at, turned
@@ -137,7 +137,7 @@ def compiled_at_hand() -> bool:
     """Whether the compiled kernel is in this process already, so that using it costs no compiling."""
     if "numba" not in sys.modules:
         return False
-    return bool(compiled(many_flights, loads_at).signatures)  # type: ignore[attr-defined]
+    return bool(compiled(many_flights, balance).signatures)  # type: ignore[attr-defined]
 
 
 def flown(standing: Standing, speeds: Sequence[float], fast: bool) -> list[Steady | None]:
