@@ -34,7 +34,7 @@ from foilwright.flight.control import settled_control
 from foilwright.flight.every_state import steady_states
 from foilwright.flight.foil_flow import foil_flow
 from foilwright.flight.loads import N_ITEMS
-from foilwright.flight.many import all_states, near_states
+from foilwright.flight.many import AS_NEIGHBOUR, all_states, near_states
 from foilwright.flight.state import Around, still
 from foilwright.flight.trim_at_speed import Case, balance, polished
 from foilwright.measures import Floats, Ints
@@ -169,7 +169,7 @@ def solving(all_cases: list[Cases], water: Water) -> tuple[float, float]:
         )
         states, counts, outcomes = found[0]
         neighbours, their_counts, _ = all_states(*given, 0.99 * one.speeds, threads=THREADS)
-        start = np.ascontiguousarray(neighbours[:, 0, :2])
+        start = neighbours[:, 0, AS_NEIGHBOUR]
         near += both_times(
             lambda: found.append(near_states(*given, one.speeds, start, threads=THREADS)),  # noqa: B023
             CASES,
@@ -259,7 +259,7 @@ def root_finders(one: Cases, water: Water, near: float) -> None:
     work = scratch()
     plain_full = microseconds(lambda: [steady_states(case, plain(work)) for case in cases], FEW)
     one_thread = microseconds(
-        lambda: near_states(*few, one.speeds[:FEW], np.ascontiguousarray(starts), threads=1),
+        lambda: near_states(*few, one.speeds[:FEW], neighbours[:, 0, AS_NEIGHBOUR], threads=1),
         FEW,
     )
     print(f"one state from a neighbour, {one.boat.name}, {FEW} cases, one thread")

@@ -32,6 +32,7 @@ from foilwright.flight.trim_at_speed import (
     LINE_SIZE,
     MOST_ROWS,
     MOST_STATES,
+    SLOPES_AT,
     SOLVED_TOLERANCE,
     Case,
     Slopes,
@@ -254,6 +255,10 @@ def keep_state(case: Case, low: int, count: int, work: Work) -> tuple[int, int]:
     work.found[at, 1] = trim
     work.found[at, 2] = is_stable(slopes)
     work.found[at, 3] = larger_of(lift, pitch)
+    work.found[at, SLOPES_AT] = slopes.lift_by_height
+    work.found[at, SLOPES_AT + 1] = slopes.lift_by_trim
+    work.found[at, SLOPES_AT + 2] = slopes.pitch_by_height
+    work.found[at, SLOPES_AT + 3] = slopes.pitch_by_trim
     return count + 1, 0
 
 
@@ -348,13 +353,21 @@ def steady_states(case: Case, work: Work) -> tuple[int, int]:
     return count, lost
 
 
-def near_state(case: Case, height: float, trim: float, work: Work) -> tuple[float, float, float, int]:
+def near_state(
+    case: Case, height: float, trim: float, slopes: Slopes, work: Work
+) -> tuple[float, float, float, int]:
     """The state near a known one: height, trim, largest miss, outcome.
 
-    Where polishing does not settle within REACH, the known state may be gone: then every state is looked for
-    and the nearest is taken.
+    `slopes` are those of the balance at the known state, which save two looks; with all of them nothing they
+    are taken afresh. Where polishing does not settle within REACH, the known state may be gone: then every
+    state is looked for and the nearest is taken.
     """
-    new_height, new_trim, miss, _ = polished(case, height, trim, work.items)
+    if slopes.lift_by_height == 0.0 and slopes.pitch_by_trim == 0.0:
+        new_height, new_trim, miss, _ = polished(case, height, trim, work.items)
+    else:
+        lift, pitch = balance(case, height, trim, work.items)
+        new_height, new_trim, lift, pitch = settled(case, height, trim, lift, pitch, slopes, work.items)
+        miss = larger_of(lift, pitch)
     if miss < SOLVED_TOLERANCE and apart(new_height - height, new_trim - trim) < REACH:
         return new_height, new_trim, miss, SOLVED
     count, lost = steady_states(case, work)

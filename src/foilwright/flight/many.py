@@ -17,7 +17,9 @@ from foilwright.flight.trim_at_speed import (
     LINE_SIZE,
     MOST_ROWS,
     MOST_STATES,
+    SLOPES_AT,
     Case,
+    Slopes,
     Work,
     balance,
 )
@@ -53,12 +55,14 @@ def many_flights(
     """The steady states of the cases start..stop: all of them, or with `near` the one near a known state.
 
     Case i is the base row with `changes` [cases, k] added to its numbers [k], at speeds[i] [m/s]. `near`
-    [cases, 2] holds a height [m] and a trim [rad] a case, or has no rows: then every state is sought, and
-    nothing is assumed about neighbours. Where `seen` [cases, LOOK_SIZE] has rows nothing is sought: each boat
-    is held at `near` and looked at. One kernel for all three, since the way to one state may have to look for
-    every other, and each kernel takes a minute to compile.
+    [cases, 2 or 6] holds a height [m] and a trim [rad] a case, and if known the slopes of the balance there;
+    or it has no rows: then every state is sought, and nothing is assumed about neighbours. Where `seen`
+    [cases, LOOK_SIZE] has rows nothing is sought: each boat is held at `near` and looked at. One kernel for
+    all three, since the way to one state may have to look for every other, and each kernel takes a minute to
+    compile.
 
-    Out: `states` [cases, MOST_STATES, FOUND_SIZE]: height, trim, stable (not with `near`), largest miss;
+    Out: `states` [cases, MOST_STATES, FOUND_SIZE]: height, trim, stable, largest miss, slopes (with `near`
+    neither stable nor slopes);
     `counts` [cases]; `outcomes` [cases]: solved, or why there is none; `seen`. The rest is scratch.
     """
     for i in range(start, stop):
@@ -70,7 +74,11 @@ def many_flights(
         if seen.shape[0] > 0:
             look(case, near[i, 0], near[i, 1], items, seen[i])
         elif near.shape[0] > 0:
-            height, trim, miss, outcome = near_state(case, near[i, 0], near[i, 1], Work(items, scan, found))
+            slopes = Slopes(0.0, 0.0, 0.0, 0.0)
+            if near.shape[1] > 2:
+                slopes = Slopes(near[i, 2], near[i, 3], near[i, 4], near[i, 5])
+            work = Work(items, scan, found)
+            height, trim, miss, outcome = near_state(case, near[i, 0], near[i, 1], slopes, work)
             states[i, 0, 0] = height
             states[i, 0, 1] = trim
             states[i, 0, 3] = miss
@@ -87,6 +95,7 @@ def many_flights(
 
 
 NO_NEIGHBOURS = np.zeros((0, 2))
+AS_NEIGHBOUR = [0, 1, *range(SLOPES_AT, SLOPES_AT + 4)]  # columns of a state that `near_states` begins from
 NO_LOOKS = np.zeros((0, LOOK_SIZE))
 
 
@@ -121,8 +130,8 @@ def near_states(
     pull_share: float = 1.0,
     threads: int | None = None,
 ) -> tuple[Floats, Ints]:
-    """The state of each case near to `near` [cases, 2], compiled, over threads: states [cases, 3] as height,
-    trim, largest miss; outcomes.
+    """The state of each case near to `near` [cases, 2], or [cases, 6] with the slopes that `all_states` found
+    there, compiled, over threads: states [cases, 3] as height, trim, largest miss; outcomes.
     """
     near = np.ascontiguousarray(near)
     states, _, outcomes = _flights(

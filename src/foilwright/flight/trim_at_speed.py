@@ -24,7 +24,8 @@ SOLVED_TOLERANCE = 1e-10  # of weight, and of weight times a metre
 MOST_ROWS = 96  # points of the line that is searched, those of the closer looks included
 LINE_SIZE = 7  # numbers a point
 MOST_STATES = 8  # five are the most that were seen
-FOUND_SIZE = 4  # height, trim, stable, largest miss
+FOUND_SIZE = 8  # height, trim, stable, largest miss, and from SLOPES_AT the slopes of the balance there
+SLOPES_AT = 4
 STEP = 1e-6  # for differences [m, rad]
 
 
