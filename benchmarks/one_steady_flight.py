@@ -275,7 +275,9 @@ def root_finders(one: Cases, water: Water, near: float) -> None:
     print(f"    its evaluations of all loads     {calls / FEW:8.1f}")
     print(f"  ours, plain, every steady state    {plain_full / 1000:8.1f} ms")
     whole, polishing = evaluations(cases)
-    print(f"  evaluations of all loads           {whole:8.1f} a full answer, {polishing:.1f} a polishing")
+    print(
+        f"  evaluations of all loads           {whole:8.1f} a full answer, {polishing:.1f} a polishing with fresh slopes"
+    )
 
 
 def profile(boat: ReadyBoat, water: Water) -> None:

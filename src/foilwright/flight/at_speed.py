@@ -84,7 +84,7 @@ def fly_at(row: Floats, tables: Tables, water: Water, speed: float, heel: float 
     count, lost = steady_states(case, plain(work))
     rows = [
         described(case, float(height), float(trim), bool(stable), work.items)
-        for height, trim, stable, _ in work.found[:count]
+        for height, trim, stable, *_ in work.found[:count]
     ]
     if lost:
         rows.append(nothing(case, outcomes.GAVE_UP, "the search between two bow angles"))
