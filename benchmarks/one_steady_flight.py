@@ -276,7 +276,8 @@ def root_finders(one: Cases, water: Water, near: float) -> None:
     print(f"  ours, plain, every steady state    {plain_full / 1000:8.1f} ms")
     whole, polishing = evaluations(cases)
     print(
-        f"  evaluations of all loads           {whole:8.1f} a full answer, {polishing:.1f} a polishing with fresh slopes"
+        f"  evaluations of all loads           {whole:8.1f} a full answer, {polishing:.1f} a polishing "
+        "with fresh slopes"
     )
 
 
