@@ -133,7 +133,8 @@ def test_suggestions_keep_their_names_and_say_what_they_give_up(
 
 
 def test_a_learner_is_never_taken_higher_above_the_band_than_now(marram: ReadyBoat, fresh: Water) -> None:
-    choice = choose_in_wind(ground(marram, fresh, "first-hops"), True, [a.name for a in marram.adjusters])
+    moved = [a.name for a in marram.adjusters if a.name not in ("gearing", "wand-tension")]
+    choice = choose_in_wind(ground(marram, fresh, "first-hops"), True, moved)
     [steady] = [one for one in choice.suggested if one.name == STEADIEST]
     assert steady.seen.too_high <= max(choice.present.too_high, 0.0) + 0.005
 
