@@ -175,11 +175,7 @@ def _compiled(
     folder = None if check_bounds else cache_folder()
     if folder is not None:
         numba.config.CACHE_DIR = str(folder)
-    options: dict[str, Any] = {
-        "nogil": True,
-        "error_model": "numpy",
-        "boundscheck": check_bounds,
-    }
+    options: dict[str, Any] = {"nogil": True, "error_model": "numpy", "boundscheck": check_bounds}
     top = cast(types.FunctionType, function)
     for named in named_below(top, set()) - {top}:
         room = named.__module__.split(".")[1]

@@ -23,7 +23,7 @@ from foilwright.compiled import cache_folder, compiled, over_threads, plain, swe
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.at_speed import case_of, scratch
 from foilwright.flight.every_state import steady_states
-from foilwright.flight.many import all_states, many_flights, near_states
+from foilwright.flight.many import AS_NEIGHBOUR, all_states, many_flights, near_states
 from foilwright.flight.trim_at_speed import balance, polished
 from foilwright.linkage.curve import read_curve
 from foilwright.measures import Floats
@@ -99,6 +99,9 @@ def test_polishing_from_a_neighbour_gives_the_same_states(fresh, name):
     nearby, near_counts, _ = all_states(*given, 0.99 * speeds)
     states, outcomes = near_states(*given, speeds, np.ascontiguousarray(nearby[:, 0, :2]))
     one = (counts == 1) & (near_counts == 1) & (found[:, 0, 2] > 0.5) & (nearby[:, 0, 2] > 0.5)
+    with_slopes, ends = near_states(*given, speeds, nearby[:, 0, AS_NEIGHBOUR])
+    alike = np.abs(with_slopes[:, :2] - found[:, 0, :2]).max(axis=1) < 1e-8
+    assert (one & ~(alike & (ends == SOLVED))).sum() <= 0.005 * one.sum(), "from the neighbour's own slopes"
     assert one.sum() > 0.9 * len(one)
     same = np.abs(states[:, :2] - found[:, 0, :2]).max(axis=1) < 1e-8
     assert (outcomes[one & same] == SOLVED).all()

@@ -13,7 +13,6 @@ from foilwright.setup.effects import END, doubts_of, effects, local_at
 from foilwright.setup.standing import (
     PULL,
     Standing,
-    case_at,
     compiled_at_hand,
     counted,
     flown,
@@ -23,6 +22,7 @@ from foilwright.setup.standing import (
     with_boat,
 )
 from foilwright.setup.take_off_change import take_off, take_off_changes
+from foilwright.setup.trial import Trial
 from tests.demo_boats import KN, demo_boat
 
 
@@ -40,7 +40,7 @@ def there(it: Standing, speed_kn: float) -> tuple[float, Steady]:
 
 def test_the_reading_is_the_balance(fresh):
     it = standing("marram", fresh, main_rod=1.0)
-    case = case_at(it, 6.0)
+    case = Trial(it, it.present_row).case._replace(speed=6.0)
     at = reading(case, 0.4, 0.01)
     from foilwright.compiled import plain
     from foilwright.flight.at_speed import scratch
@@ -90,7 +90,7 @@ def test_the_pull_is_solved_with_its_share(fresh):
     speed, state = there(it, 14.0)
     [pull] = [effect for effect in effects(it, [(speed, state)]) if effect.adjuster == PULL]
     assert pull.more is not None and pull.linear
-    case = with_boat(case_at(it, speed), stepped_boat(it, PULL, 1.0))
+    case = with_boat(Trial(it, it.present_row).case._replace(speed=speed), stepped_boat(it, PULL, 1.0))
     assert case.pull_share == pytest.approx(1.1)
     at = reading(case, state.height + pull.more.height, state.trim + pull.more.trim)
     assert abs(at.lift) < 1e-9 and abs(at.pitch) < 1e-9

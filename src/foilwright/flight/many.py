@@ -62,8 +62,8 @@ def many_flights(
     compile.
 
     Out: `states` [cases, MOST_STATES, FOUND_SIZE]: height, trim, stable, largest miss, slopes (with `near`
-    neither stable nor slopes);
-    `counts` [cases]; `outcomes` [cases]: solved, or why there is none; `seen`. The rest is scratch.
+    neither stable nor slopes); `counts` [cases]; `outcomes` [cases]: solved, or why there is none; `seen`.
+    The rest is scratch.
     """
     for i in range(start, stop):
         for j in range(base.shape[0]):

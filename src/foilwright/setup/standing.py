@@ -70,11 +70,6 @@ def names_of(standing: Standing) -> tuple[str, ...]:
     return (*(adjuster.name for adjuster in standing.adjusters), PULL)
 
 
-def case_at(standing: Standing, speed: float) -> Case:
-    """The boat as it stands at one speed [m/s], ready for the plain run."""
-    return case_of(standing.present_row, standing.tables, standing.water, speed, standing.heel)
-
-
 def stepped(standing: Standing, name: str, steps: float) -> tuple[Floats, float]:
     """Change of the row and of the pull share when one thing is moved by `steps` from where it stands."""
     change = np.zeros_like(standing.row)
