@@ -1,10 +1,15 @@
 """Type words of the house: what an array of numbers is called in signatures."""
 
-import numpy as np
-import numpy.typing as npt
+from typing import Any
 
-Floats = npt.NDArray[np.float64]
+import numpy as np
+
+# As numpy.typing spells them; loading that module costs a command 20 ms.
+Floats = np.ndarray[tuple[Any, ...], np.dtype[np.float64]]
 """An array of float64; its shape and units stand in the docstring of whoever takes it."""
 
-Ints = npt.NDArray[np.int64]
+Ints = np.ndarray[tuple[Any, ...], np.dtype[np.int64]]
 """An array of int64, for indices and codes."""
+
+Bools = np.ndarray[tuple[Any, ...], np.dtype[np.bool_]]
+"""An array of yes and no."""

@@ -13,6 +13,7 @@ from typing import Annotated, Any
 
 import typer
 
+from foilwright import side_by_side
 from foilwright.cli import show
 from foilwright.mistakes import Mistake, Mistakes
 from foilwright.words import describe
@@ -561,6 +562,7 @@ def main() -> None:
     """The entry point of the `foilwright` command."""
     if not LONG_RUNNING.intersection(sys.argv[1:2]):
         gc.disable()  # a command is over before collecting garbage pays: a twentieth of its time
+        side_by_side.allow()
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal that lacks a sign still gets the rest

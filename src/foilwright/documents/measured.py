@@ -65,7 +65,7 @@ def is_measured(field: FieldInfo) -> bool:
 class Part(BaseModel):
     """A table of a document. Unknown fields are refused; every measured field has its optional twin."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True, defer_build=True)
 
     _standard_errors: dict[str, float] = PrivateAttr(default_factory=dict)
 

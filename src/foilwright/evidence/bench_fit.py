@@ -18,13 +18,10 @@ angles that are all in pairs, one that is not is a slip more often than not: odd
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from foilwright.evidence.bench_model import ANGLE, SINE, BenchModel, Readings, expected, straight_part
 from foilwright.evidence.bench_pairs import odd_pairs, other_wands
-from foilwright.measures import Floats, Ints
-
-Bools = npt.NDArray[np.bool_]
+from foilwright.measures import Bools, Floats, Ints
 
 MOST_MISS = 4.0  # standard errors; one good line in 16 000 lies further out
 MOST_OUTLIERS_SHARE = 0.2  # of the lines; beyond that it is the sheet, not a line

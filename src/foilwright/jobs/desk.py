@@ -26,7 +26,6 @@ from foilwright.documents.answers import (
 )
 from foilwright.documents.boat_file import read_boat
 from foilwright.documents.boat_numbers import ReadyBoat, ready
-from foilwright.documents.day_sheet import read_day
 from foilwright.documents.examples import example
 from foilwright.documents.sailor import STAGES, Sailor, sailor_from
 from foilwright.documents.setup_card import SetupCard
@@ -55,6 +54,7 @@ from foilwright.mistakes import Mistake, Mistakes
 from foilwright.outcomes import SOLVED
 from foilwright.setup.standing import compiled_at_hand, counted, flown_rows
 from foilwright.setup.take_off_change import take_off_from
+from foilwright.side_by_side import side_by_side
 from foilwright.words import quantity
 
 Who = str | float | Sailor
@@ -145,7 +145,8 @@ def fly(
     at = speeds_from(speeds, 1.0)
     asked = _asked(boat, sailor_of(sailor), settings, heel, water, temperature)
     tables, still = asked.boat.tables, asked.around.water
-    rows = [steady for speed in at for steady in fly_at(asked.row, tables, still, speed, asked.heel)]
+    flown = side_by_side(lambda speed: fly_at(asked.row, tables, still, speed, asked.heel), at)
+    rows = [steady for rows in flown for steady in rows]
     off = take_off_speed(asked.row, tables, still, asked.heel, rows)
     state = reference_state(rows)
     changes: Sequence[float | None] = [None] * len(asked.boat.assumed)
@@ -326,6 +327,8 @@ def _checked(path: Path) -> CheckedFile:
 
             read_sheet(path)
         elif kind == "day":
+            from foilwright.documents.day_sheet import read_day
+
             read_day(path)
         else:
             open_boat(path)

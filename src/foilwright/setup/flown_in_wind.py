@@ -9,7 +9,6 @@ from math import radians
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from foilwright.flight.boat import Tables
 from foilwright.flight.helm_policy import usual_helm
@@ -17,7 +16,7 @@ from foilwright.flight.many_in_wind import Found, all_in_wind
 from foilwright.flight.take_off import NOTHING_ABOVE
 from foilwright.flight.wind_margins import FLYING, HEEL_HELD, MARGIN_NAMES, MARGINS, NEAREST, STANDING
 from foilwright.flight.wind_states import STABLE
-from foilwright.measures import Floats
+from foilwright.measures import Bools, Floats
 from foilwright.outcomes import GAVE_UP
 from foilwright.setup.day_wind import DayWind, share_below
 from foilwright.setup.samples import Occasion
@@ -127,7 +126,7 @@ def flown_in_wind(
     )
 
 
-def runs_of(found: Found) -> tuple[npt.NDArray[np.bool_], Floats]:
+def runs_of(found: Found) -> tuple[Bools, Floats]:
     """Whether each case gets flying from rest soon enough, and how long that takes [s], nan without."""
     ways = found.ways
     up = (

@@ -22,6 +22,7 @@ from foilwright.measures import Floats
 from foilwright.outcomes import NO_BALANCE, SOLVED
 from foilwright.setup.adjusters import Adjuster, adjuster_named, change_at, turned
 from foilwright.setup.settle import settled
+from foilwright.side_by_side import side_by_side
 from foilwright.water.properties import Water
 
 PULL = "sail-pull"
@@ -144,7 +145,9 @@ def flown_rows(standing: Standing, speeds: Sequence[float], fast: bool) -> list[
     """The rows at each speed [m/s], as `fly_at` has them; the stable states alone where `fast`."""
     row = standing.present_row
     if not fast:
-        return [fly_at(row, standing.tables, standing.water, speed, standing.heel) for speed in speeds]
+        return side_by_side(
+            lambda speed: fly_at(row, standing.tables, standing.water, speed, standing.heel), speeds
+        )
     states, counts, _ = all_states(
         row, standing.tables, standing.water, np.zeros(0, dtype=np.int64), np.zeros((len(speeds), 0)),
         np.array(speeds), standing.heel,

@@ -15,9 +15,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 
 from foilwright.measures import Floats
 from foilwright.mistakes import Mistake
@@ -25,7 +25,7 @@ from foilwright.water.section import SectionTables
 from foilwright.water.section_outline import outline_faults
 from foilwright.water.section_polars import ALPHA, DEGREE, FLAP, LOG_RE, tabulate
 
-Whole = npt.NDArray[np.int16]
+Whole = np.ndarray[tuple[Any, ...], np.dtype[np.int16]]
 """Stored integers."""
 
 FAMILIES = ("4-digit", "63", "64")

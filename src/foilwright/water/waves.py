@@ -4,10 +4,9 @@ The table is made with numpy when a boat is read. `wave_resistance` is a kernel.
 """
 
 from math import fabs, floor, sqrt
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from foilwright.measures import Floats
 from foilwright.smooth import clip
@@ -180,7 +179,7 @@ def _steps_of_breadth(shape: HullShape, draft: float) -> Floats:
     return np.hstack([np.diff(y, axis=1), -y[:, -1:]])
 
 
-def _turning(x: Floats, k: Floats) -> npt.NDArray[np.complex128]:
+def _turning(x: Floats, k: Floats) -> np.ndarray[tuple[Any, ...], np.dtype[np.complex128]]:
     """Mean of exp(i k x) over each piece between stations, last its value at the bow; [waves, pieces]."""
     value = np.exp(1j * np.outer(k, x))
     mean = np.diff(value, axis=1) / (1j * np.outer(k, np.diff(x)))
