@@ -54,8 +54,7 @@ def _can() -> bool:
 
 def _send(sending: Any, work: Callable[[Item], Done], items: Sequence[Item]) -> None:
     try:
-        done = [work(item) for item in items]
+        sending.send([work(item) for item in items])
+        sending.close()
     except BaseException:
         os._exit(1)  # without a trace: the one that waits does it again and says it
-    sending.send(done)
-    sending.close()
