@@ -2,7 +2,9 @@
 out.
 
 A random boat is its demo boat's row with some amounts added, so its hull and sections stay those of the demo
-boat. Each number is drawn evenly and by itself between the bounds below.
+boat. Each number is drawn evenly and by itself between the bounds below, which are wide: a fifth of every
+mass, a seventh of every area, a degree of every angle, all at once. Boats of one kind, built and rigged by
+different hands, differ by about half as much (`ALIKE`; common practice, no source).
 """
 
 from __future__ import annotations
@@ -72,6 +74,10 @@ AMOUNTS = {
 """Bounds as an amount [m, rad, steps]."""
 
 
+ALIKE = 0.5
+"""The share of the bounds within which boats of one kind differ."""
+
+
 class RandomBoats(NamedTuple):
     """Boats as changes of a demo boat: `changes` [boats, k] are added to the `numbers` [k] of its row."""
 
@@ -86,8 +92,8 @@ class RandomBoats(NamedTuple):
         return row
 
 
-def random_boats(base: ReadyBoat, count: int, seed: int) -> RandomBoats:
-    """So many boats around a demo boat."""
+def random_boats(base: ReadyBoat, count: int, seed: int, share: float = 1.0) -> RandomBoats:
+    """So many boats around a demo boat, within that share of the bounds."""
     rng = np.random.default_rng(seed)
     numbers, bounds = [], []
     for place, name in enumerate(base.names):
@@ -101,7 +107,7 @@ def random_boats(base: ReadyBoat, count: int, seed: int) -> RandomBoats:
             bound = 0.0  # of a whole foil the angle at the drawing position is the same angle
         if bound > 0.0:
             numbers.append(place)
-            bounds.append(bound)
+            bounds.append(share * bound)
     spread = rng.uniform(-1.0, 1.0, (count, len(numbers)))
     return RandomBoats(base, np.array(numbers, dtype=np.int64), spread * np.array(bounds))
 
