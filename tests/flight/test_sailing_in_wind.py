@@ -213,7 +213,7 @@ def test_the_hump_is_told_by_its_parts():
 
 @pytest.mark.usefixtures("compiled_wind")
 @pytest.mark.parametrize("name", ["marram", "sedge", "pipkin"])
-@pytest.mark.parametrize("below", [1e-2, 1e-3])
+@pytest.mark.parametrize("below", [1e-2, 1e-3, 1e-6])
 def test_just_below_the_take_off_wind_states_take_turns(name, below):
     """Abeam: one in the water that holds its speed, one where the surplus rises, and the flying one."""
     boat = demo_boat(name)
@@ -226,8 +226,36 @@ def test_just_below_the_take_off_wind_states_take_turns(name, below):
         return sorted(found.states[0, : found.counts[0]].tolist())
 
     low, high = 6.0 * KN, 14.0 * KN
-    for _ in range(20):
+    for _ in range(32):
         middle = 0.5 * (low + high)
         in_the_water = any(state[STANDING] < FLYING for state in states(middle))
         low, high = (middle, high) if in_the_water else (low, middle)
     assert [state[SURGE] < 0.0 for state in states(high * (1.0 - below))] == [True, False, True]
+
+
+@pytest.mark.usefixtures("compiled_wind")
+@pytest.mark.parametrize(("name", "angle"), [("marram", 130.0), ("pipkin", 90.0)])
+def test_states_come_and_go_in_pairs(name, angle):
+    """The surplus begins above nothing and ends below it, so its states are odd in number, in every wind:
+    also beside the winds in which two of them fall together, which are sought out here.
+    """
+    boat = demo_boat(name)
+
+    def counts(speeds):
+        helms = [usual_helm(wind, radians(angle)) for wind in speeds]
+        winds = np.array([(wind, radians(angle), *helm) for wind, helm in zip(speeds, helms, strict=True)])
+        none = np.zeros((len(winds), 0))
+        return all_in_wind(boat.row, boat.tables, WATER, ROUGHNESS, NO_CHANGE, none, winds).counts
+
+    speeds = np.arange(3.5, 8.5, 0.05)
+    found = counts(speeds)
+    changing = np.flatnonzero(np.diff(found))
+    assert len(changing) >= 2
+    for i in changing:
+        low, high = speeds[i], speeds[i + 1]
+        for _ in range(20):
+            middle = 0.5 * (low + high)
+            [here] = counts([middle])
+            assert here % 2 == 1, middle
+            low, high = (middle, high) if here == found[i] else (low, middle)
+    assert (found % 2 == 1).all()
