@@ -195,7 +195,7 @@ def passes_nothing(case: Sailing, work: Work, i: int, low: float, high: float, s
 
 
 def halved(case: Sailing, work: Work, i: int, before: float, after: float, side: float) -> float:
-    """Puts the state between two shares of the way into work.x, the first on that side of nothing; its miss."""
+    """Puts the state between two shares of the way into work.x, `before` on that side; its miss."""
     for _ in range(12):
         middle = 0.5 * (before + after)
         if surplus_itself(case, work, i, middle, side) > 0.0:
