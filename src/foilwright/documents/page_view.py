@@ -4,6 +4,7 @@ Numbers and points only. Body axes in metres unless a key says otherwise; the pa
 between the rows, and works out nothing.
 """
 
+from collections.abc import Mapping, Sequence
 from math import degrees
 from typing import TypedDict
 
@@ -28,7 +29,8 @@ from foilwright.flight.loads import ITEMS
 from foilwright.linkage.chain import LINK_SIZE, draw_chain, turn_chain
 from foilwright.measures import Floats
 
-NO_DRAG = ("pull", "boat weight", "crew weight", "buoyancy")
+NO_DRAG = ("pull", "sail", "boat weight", "crew weight", "buoyancy")
+RIG = ("pull", "sail")
 LEAST_ARROW = 1.0  # loads below this are not drawn [N]
 AT_THE_FOIL = 0.2  # a foil's arrow is drawn no further than this from its quarter chord [m]
 MILLIMETRE = 3  # decimals of a metre; joints get a tenth of that
@@ -278,9 +280,9 @@ def cranks_drawn(
     return found
 
 
-def arrows(steady: Steady, row: Floats, names: tuple[str, ...], gravity: float) -> list[Arrow]:
-    """The loads of a state as arrows, each on its own line of action."""
-    if not steady.loads:
+def arrows(loads: Mapping[str, Sequence[float]], row: Floats, names: Sequence[str]) -> list[Arrow]:
+    """The loads of a state, three forces and three moments each, as arrows on their own lines of action."""
+    if not loads:
         return []
     number = dict(zip(names, map(float, row), strict=True))
     boat_mass, crew_mass = number["mass.mass"], number["crew.mass"]
@@ -295,24 +297,25 @@ def arrows(steady: Steady, row: Floats, names: tuple[str, ...], gravity: float) 
         "buoyancy": 0.1,
         "planing": 0.0,
         "pull": number["rig.effort_z"],
+        "sail": number["rig.effort_z"],
     }
     foils = {"main foil": number["main.x"], "rudder foil": number["rudder.x"]}
     found: list[Arrow] = []
     drag_x = drag_moment = 0.0
     for name in ITEMS:
-        force_x, _, force_z, _, moment_y, _ = steady.loads[name]
+        force_x, _, force_z, _, moment_y, _ = loads[name]
         if name in at_height and abs(force_z) + abs(force_x) >= LEAST_ARROW:
             z = at_height[name]
             x = (
                 number["rig.effort_x"]
-                if name == "pull"
+                if name in RIG
                 else _line_of_action(force_x, force_z, moment_y, z - centre_z) + centre_x
             )
             if name in foils:
                 # A foil that carries next to nothing still has its moment: its arrow stays at the foil.
                 x = min(max(x, foils[name] - AT_THE_FOIL), foils[name] + AT_THE_FOIL)
             up = force_z if name != "pull" else 0.0
-            forward = force_x if name in ("pull", "boat weight", "crew weight") else 0.0
+            forward = force_x if name in (*RIG, "boat weight", "crew weight") else 0.0
             found.append(
                 {"name": name, "at": _point((x, z)), "forward_n": round(forward, 1), "up_n": round(up, 1)}
             )

@@ -91,7 +91,16 @@ def policy_from(heel: str | float | None) -> HelmPolicy:
 
 def wind_from(wind: str | float, measured: str) -> ToldWind:
     """The wind as it was told [kn, or with its unit], at 10 m and at the hand gauge."""
-    words = f"{wind}"
+    speed = told_speed(f"{wind}")
+    if measured not in HOWS:
+        raise Mistake(
+            "--measured", f"`{measured}`", ", ".join(HOWS), "Write for example --measured forecast."
+        )
+    return told_wind(speed, measured)
+
+
+def told_speed(words: str) -> float:
+    """A wind as it was measured [m/s], from knots or with its unit."""
     speed = parsed(words, "kn", "--wind")
     low, high = WIND_LIMITS
     if not to_si(low, "kn") <= speed <= to_si(high, "kn"):
@@ -104,11 +113,7 @@ def wind_from(wind: str | float, measured: str) -> ToldWind:
             if less
             else "That is a gale or more, in which nothing here is known to hold; look at the unit.",
         )
-    if measured not in HOWS:
-        raise Mistake(
-            "--measured", f"`{measured}`", ", ".join(HOWS), "Write for example --measured forecast."
-        )
-    return told_wind(speed, measured)
+    return speed
 
 
 def angles_from(angles: str | Sequence[float]) -> list[float]:

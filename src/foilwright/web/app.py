@@ -1,7 +1,7 @@
 """The application: pages, answers for the drawing, and what is kept. `serve` runs it."""
 
 import threading
-from collections.abc import AsyncIterator, Iterable
+from collections.abc import AsyncIterator, Callable, Iterable
 from contextlib import asynccontextmanager
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from starlette.exceptions import HTTPException
 
 from foilwright.jobs.desk import open_boat
 from foilwright.jobs.explore import asked, warm_up
+from foilwright.jobs.explore_wind import warm_up_wind
 from foilwright.jobs.keep_boats import open_shelf
 from foilwright.mistakes import Mistake, Mistakes
 from foilwright.web import ask, boats, pages
@@ -42,6 +43,8 @@ def application(data: str | Path, hosts: Iterable[str] = LOOPBACK, warm: bool = 
         responses={422: {"model": Refusal, "description": "What is wrong, where, and how to mend it"}},
     )
     app.state.store = store
+    # The physics of sailing in a wind takes longer to get ready, so only where somebody asks for it.
+    app.state.wind_wanted = begun_once(warm_up_wind) if warm else lambda: None
     app.include_router(pages.router)
     app.include_router(ask.router)
     app.include_router(boats.router)
@@ -53,3 +56,14 @@ def application(data: str | Path, hosts: Iterable[str] = LOOPBACK, warm: bool = 
     app.add_exception_handler(RequestValidationError, wrong_fields)
     app.add_exception_handler(HTTPException, nothing_there)
     return app
+
+
+def begun_once(work: Callable[[], None]) -> Callable[[], None]:
+    """A call that begins some work in the background the first time, and does nothing ever after."""
+    first = threading.Lock()
+
+    def begin() -> None:
+        if first.acquire(blocking=False):  # and never released
+            threading.Thread(target=work, daemon=True).start()
+
+    return begin

@@ -6,10 +6,11 @@ from fastapi import APIRouter, Body, Depends, Query, Request
 from pydantic import Field
 
 from foilwright.documents.sailor import sailor_from
-from foilwright.jobs import explore, turn_adjusters
+from foilwright.jobs import explore, explore_wind, turn_adjusters
 from foilwright.jobs.compare_versions import words_of_fitted
 from foilwright.jobs.keep_boats import text_of
 from foilwright.jobs.measure_bench import fit_text
+from foilwright.jobs.sail_boat import WIND
 from foilwright.mistakes import Mistake
 from foilwright.web.fields import Words, point
 
@@ -70,6 +71,27 @@ def drawing(chosen: Chosen) -> dict[str, Any]:
 def sweep(chosen: Chosen, speed: Short = explore.SWEEP, take_off: bool = True) -> dict[str, Any]:
     """Steady states over boat speeds, with the loads as arrows."""
     return dict(explore.sweep(chosen.it, point(speed), take_off))
+
+
+@router.get("/wind")
+def wind(
+    request: Request,
+    chosen: Chosen,
+    wind: Short = WIND,
+    angle: Short = explore_wind.ANGLE,
+    measured: Short = explore_wind.MEASURED,
+    needed: bool = True,
+) -> dict[str, Any]:
+    """Steady states over winds at one true wind angle, with the loads as arrows, and the wind it takes.
+
+    Until the compiled physics is there, one wind is answered and `later_kn` says which are left to further
+    questions. Without a `heel` the helm holds its usual one.
+    """
+    request.app.state.wind_wanted()
+    heel = request.query_params.get("heel")
+    held = None if heel is None else point(heel)
+    told = explore_wind.sweep_wind(chosen.it, point(wind), point(angle), measured.strip(), held, needed)
+    return dict(told)
 
 
 @router.get("/moved")
