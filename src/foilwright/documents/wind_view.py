@@ -3,11 +3,10 @@
 Numbers only, as in `page_view.py`.
 """
 
-from collections.abc import Sequence
-
 from foilwright.axes import attitude, to_body, to_earth
 from foilwright.compiled import plain
 from foilwright.documents.answers import in_unit
+from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.documents.page_view import Arrow, arrows
 from foilwright.documents.sail_answer import SailRow, sail_row
 from foilwright.flight.boat import Tables
@@ -23,9 +22,11 @@ STRUTS = ("main strut", "rudder strut")
 
 
 class WindRow(SailRow):
-    """A row of `sail` with what carries the weight and the loads as arrows. `told_kn` is the wind as told."""
+    """A row of `sail` with what carries the weight and the loads as arrows. `told_kn` is the
+    wind as it was told, `hand_gauge_kn` what a hand gauge reads in it."""
 
     told_kn: float
+    hand_gauge_kn: float
     main_lift_n: float | None
     rudder_lift_n: float | None
     buoyancy_n: float | None
@@ -35,7 +36,7 @@ class WindRow(SailRow):
 
 
 def wind_row(
-    one: Sailed, told_kn: float, row: Floats, names: Sequence[str], tables: Tables, water: Water, rough: float
+    one: Sailed, told_kn: float, hand_kn: float, row: Floats, boat: ReadyBoat, water: Water, rough: float
 ) -> WindRow:
     """A state in a wind with its loads; row: the boat's numbers, crew aboard; rough: roughness length [m]."""
     base = sail_row(one)
@@ -43,6 +44,7 @@ def wind_row(
         return {
             **base,
             "told_kn": told_kn,
+            "hand_gauge_kn": hand_kn,
             "main_lift_n": None,
             "rudder_lift_n": None,
             "buoyancy_n": None,
@@ -50,18 +52,19 @@ def wind_row(
             "sail_lift_n": None,
             "arrows": [],
         }
-    side, buoyancy = seen_from_the_side(one, row, tables, water, rough)
+    side, buoyancy = seen_from_the_side(one, row, boat.tables, water, rough)
     upright = attitude(one.trim, 0.0, 0.0)
     up = {name: to_earth(upright, *load[:3])[2] for name, load in side.items()}
     return {
         **base,
         "told_kn": told_kn,
+        "hand_gauge_kn": hand_kn,
         "main_lift_n": in_unit(up["main foil"], "N"),
         "rudder_lift_n": in_unit(up["rudder foil"], "N"),
         "buoyancy_n": in_unit(buoyancy, "N"),
         "strut_lift_n": in_unit(sum(up[name] for name in STRUTS), "N"),
         "sail_lift_n": in_unit(up["sail"], "N"),
-        "arrows": [along_course(arrow, one) for arrow in arrows(side, row, names)],
+        "arrows": [along_course(arrow, one) for arrow in arrows(side, row, boat.names)],
     }
 
 

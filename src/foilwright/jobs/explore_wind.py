@@ -39,13 +39,20 @@ MOST_WINDS = 60
 KINDLY = 10  # how far behind everything else the compiling in the background stands
 
 
+class ReadyAnswer(TypedDict):
+    """Whether whole sweeps can be asked for."""
+
+    format: str
+    version: int
+    compiled: bool
+
+
 class WindSweepAnswer(TypedDict):
     """Steady states over winds at one true wind angle.
 
-    `winds_kn` are those of this answer, as they were told; `at_ten_kn` and `hand_gauge_kn` the same winds at
-    10 m and on a hand gauge at 2 m. `counts` holds the place of the state that counts in each. `later_kn` are
-    the winds that were asked for and are left to further questions while the physics is not compiled; until
-    then the two winds needed are not known either: null, and `needed_known` false.
+    `winds_kn` are those of this answer, as they were told; `counts` holds the place of the state that counts
+    in each. `later_kn` are those that were asked for and are left to further questions while the physics is
+    not `compiled`; until then the winds needed are not known either. These are at 10 m, and as told.
     """
 
     format: str
@@ -53,12 +60,10 @@ class WindSweepAnswer(TypedDict):
     wind_angle_deg: float
     measured: str
     winds_kn: list[float]
-    at_ten_kn: list[float]
-    hand_gauge_kn: list[float]
     rows: list[WindRow]
     counts: list[int | None]
     later_kn: list[float]
-    needed_known: bool
+    compiled: bool
     take_off_wind_kn: float | None
     keeps_flying_wind_kn: float | None
     take_off_told_kn: float | None
@@ -87,10 +92,11 @@ def sweep_wind(
     rows: list[WindRow] = []
     counts: list[int | None] = []
     told_kn = [shown_number("wind", one) for one in winds]
-    for kn, states in zip(told_kn, by_wind, strict=False):
+    for kn, one, states in zip(told_kn, now, by_wind, strict=False):
+        hand = shown_number("wind", one.at_hand)
         best = fastest(states)
         counts.append(None if best is None else len(rows) + states.index(best))
-        rows += [wind_row(one, kn, row, it.boat.names, tables, water, INLAND_ROUGHNESS) for one in states]
+        rows += [wind_row(state, kn, hand, row, it.boat, water, INLAND_ROUGHNESS) for state in states]
     off = kept = None
     if fast and with_needed:
         runner = Runner(row, tables, water, INLAND_ROUGHNESS, helm, True)
@@ -102,12 +108,10 @@ def sweep_wind(
         "wind_angle_deg": shown_number("wind_angle", at),
         "measured": measured,
         "winds_kn": told_kn[: len(now)],
-        "at_ten_kn": [shown_number("wind", one.at_ten) for one in now],
-        "hand_gauge_kn": [shown_number("wind", one.at_hand) for one in now],
         "rows": rows,
         "counts": counts,
         "later_kn": told_kn[len(now) :],
-        "needed_known": fast and with_needed,
+        "compiled": fast,
         "take_off_wind_kn": None if off is None else shown_number("take_off_wind", off),
         "keeps_flying_wind_kn": None if kept is None else shown_number("keeps_flying_wind", kept),
         "take_off_told_kn": None if off is None else shown_number("wind", as_told(off, measured)),
@@ -153,6 +157,11 @@ def angle_from(words: str) -> float:
 def as_told(wind: float, measured: str) -> float:
     """A wind at 10 m [m/s] as it is read where it is measured [m/s]."""
     return at_height(wind, HEIGHTS_M[measured], INLAND_ROUGHNESS)
+
+
+def wind_ready() -> ReadyAnswer:
+    """Whether the compiled physics answers by now."""
+    return {"format": "foilwright/wind-ready", "version": 1, "compiled": wind_at_hand()}
 
 
 def wind_at_hand() -> bool:

@@ -94,6 +94,12 @@ def wind(
     return dict(told)
 
 
+@router.get("/wind-ready")
+def wind_ready() -> dict[str, Any]:
+    """Whether the compiled physics of sailing in a wind is there, so that whole sweeps can be asked for."""
+    return dict(explore_wind.wind_ready())
+
+
 @router.get("/moved")
 def moved(chosen: Chosen, speed: Short = "12") -> dict[str, Any]:
     """Drawing and steady states at one boat speed, asked together while a hand turns something."""

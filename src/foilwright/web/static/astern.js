@@ -51,7 +51,7 @@ export function draw(drawn, state, on, words, before) {
   marks.push(shape(section(at), "hull"));
   const out = Math.max(drawn.crew_out_m - 0.3, deck[0]);
   marks.push(line([at(deck[0], deck[1]), at(out, seat)], "rack"), line([at(-deck[0], deck[1]), at(-Math.min(out, far.leeward - 0.06), deck[1] + (seat - deck[1]) * Math.min(1, (far.leeward - 0.06) / out))], "rack"));
-  const [x, z] = [drawn.crew_out_m, drawn.crew[1]];
+  const [x, z] = [drawn.crew_out_m * (state.out ?? 1), drawn.crew[1]]; // in light winds they sit further in
   for (let i = 0; i < Math.min(drawn.crew_heads, 1); i += 1) {
     marks.push(line([at(x + 0.15, z + 0.3), at(x, z - 0.12), at(x - 0.38, z - 0.06), at(x - 0.52, z - 0.3)], "sailor"));
     marks.push(circle(at(x + 0.2, z + 0.43), Math.max(0.1 * on.scale, 3), "head"));

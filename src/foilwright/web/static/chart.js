@@ -48,7 +48,7 @@ export function chartOn(view, choose) {
     const xs = given.curves.flatMap((one) => one.xs);
     const ys = [...given.curves.flatMap((one) => one.ys), ...(given.bands ?? []).flatMap((one) => [...one.low, ...one.high])].filter((y) => y !== null && y !== undefined);
     const x0 = Math.min(...xs), x1 = Math.max(...xs);
-    let y0 = Math.min(...ys), y1 = Math.max(...ys);
+    let [y0, y1] = ys.length ? [Math.min(...ys), Math.max(...ys)] : [0, 1];
     if (given.zero) (y0 = Math.min(0, y0)), (y1 = Math.max(0, y1));
     if (!(y1 > y0)) [y0, y1] = [y0 - 1, y0 + 1];
     const spare = 0.06 * (y1 - y0);

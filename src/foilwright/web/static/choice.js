@@ -1,7 +1,10 @@
-// What is chosen: boat, version, sailor, settings, speed, wand. The address always says all of it.
+// What is chosen: boat, version, sailor, settings, speed or wind, wand. The address always says all of it.
 
 /** @typedef {{boat: string, version: number | null, sailor: string, settings: Record<string, number>,
- *   speed: number, wand: number | null}} Choice */
+ *   speed: number, wand: number | null, sweep: "speed" | "wind", wind: number, angle: string, measured: string}} Choice */
+
+export const LEAST = 4, GREATEST = 24; // boat speeds and winds that are swept [kn]
+export const USUAL = { angle: "90", measured: "forecast" };
 
 /** Reads the choice from the address. @param {string[]} names @returns {Choice} */
 export function readChoice(names) {
@@ -12,14 +15,21 @@ export function readChoice(names) {
     const [name, steps] = one.split("=");
     if (name && steps && Number.isFinite(Number(steps))) settings[name] = Number(steps);
   }
-  const speed = Number(query.get("speed") ?? 12);
+  const knots = (/** @type {string} */ name) => {
+    const found = Number(query.get(name) ?? 12);
+    return Number.isFinite(found) ? Math.min(Math.max(found, LEAST), GREATEST) : 12;
+  };
   return {
     boat: boat && names.includes(boat) ? boat : (names.includes("Marram") ? "Marram" : names[0]),
     version: version && /^\d+$/.test(version) ? Number(version) : null,
     sailor: query.get("sailor") ?? "",
     settings,
-    speed: Number.isFinite(speed) ? Math.min(Math.max(speed, 4), 24) : 12,
+    speed: knots("speed"),
     wand: wand === null || wand === "" || !Number.isFinite(Number(wand)) ? null : Number(wand),
+    sweep: query.get("sweep") === "wind" ? "wind" : "speed",
+    wind: knots("wind"),
+    angle: query.get("angle") ?? USUAL.angle,
+    measured: query.get("measured") ?? USUAL.measured,
   };
 }
 
@@ -32,6 +42,13 @@ export function query(choice) {
   return words;
 }
 
+/** What is swept, as the address says it. @param {Choice} choice */
+export function sweepWords(choice) {
+  const words = /** @type {Record<string, string>} */ ({ speed: String(Math.round(choice.speed * 10) / 10) });
+  if (choice.sweep !== "wind") return words;
+  return { ...words, sweep: "wind", wind: String(Math.round(choice.wind * 10) / 10), angle: choice.angle, measured: choice.measured };
+}
+
 const SELDOM = 400; // browsers refuse addresses that change too often [ms]
 let written = 0, later = 0;
 
@@ -40,7 +57,7 @@ let written = 0, later = 0;
  * @param {Choice} choice @param {boolean} [step] */
 export function writeChoice(choice, step = false) {
   const words = query(choice);
-  words.set("speed", String(Math.round(choice.speed * 10) / 10));
+  for (const [name, value] of Object.entries(sweepWords(choice))) words.set(name, value);
   if (choice.wand !== null) words.set("wand", String(Math.round(choice.wand * 10) / 10));
   for (const link of document.querySelectorAll("nav a")) {
     /** @type {HTMLAnchorElement} */ (link).href = `${new URL(/** @type {HTMLAnchorElement} */ (link).href).pathname}?${words}`;

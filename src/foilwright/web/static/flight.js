@@ -1,28 +1,32 @@
-// Flight: sweep boat speed beside the drawing, turn adjusters, see height, bow, wand and loads answer.
+// Flight: sweep boat speed or wind beside the drawing, turn adjusters, see height, bow, wand and loads answer.
 
 import { ask } from "./answers.js";
 import { adjusterList, entryOf } from "./adjusters.js";
 import * as astern from "./astern.js";
 import * as chainDrawing from "./chain.js";
-import { writeChoice } from "./choice.js";
+import { GREATEST, LEAST, USUAL, query, writeChoice } from "./choice.js";
 import { flightCharts, tellParts } from "./flight_charts.js";
 import { layingOver, withSpeeds } from "./flight_over.js";
-import { spokenSpeed, tellAssumed, tellState } from "./flight_words.js";
+import { newTurn, PENDING, sweepWind } from "./flight_wind.js";
+import { spokenSweep, tellAssumed, tellState, tellSweep } from "./flight_words.js";
 import { between, degrees, placeIn, radians, touchingWand } from "./geometry.js";
 import { handlesOn } from "./handles.js";
 import { keeping } from "./kept.js";
 import { onTheBoat, onTheChain } from "./on_the_boat.js";
-import { about, adjustersTell, choice, fieldFault, find, ink, inkLayers, last, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
+import { about, adjustersTell, choice, fieldFault, find, ink, inkLayers, last, madeFrom, nextFrame, sized, tell, wideScreen, widths } from "./page.js";
 import * as side from "./side.js";
 import { fixed, metres, newtons, say, typed } from "./words.js";
 
-const LEAST_SPEED = 4, GREATEST_SPEED = 24;
 const RESTS = 120; // when a hand rests, the whole sweep is asked for [ms]
-const MIXED = ["ride_height_m", "trim_deg", "wand_deg", "foil_deg", "main_lift_n", "rudder_lift_n", "buoyancy_n", "drag_n"];
+const MIXED = ["ride_height_m", "trim_deg", "wand_deg", "foil_deg", "main_lift_n", "rudder_lift_n", "buoyancy_n", "drag_n",
+  "wind_kn", "hand_gauge_kn", "boat_speed_kn", "heel_deg", "hiking_percent", "sail_lift_n", "strut_lift_n"];
 
 /** @type {any} */ let now = null; // drawn, chain
-/** @type {any} */ let swept = null; // rows over all speeds
+/** @type {any} */ let swept = null; // rows over all speeds, or over all winds
 /** @type {any} */ let present = null; // the row at the cursor, where it was asked for by itself
+/** @type {any[]} */ let around = []; // every state in its wind
+/** @type {any} */ let lastRow = null; // the row drawn last: it stays while another is worked out
+let quick = false; // whether a wind is answered at once: the server's physics is compiled
 /** @type {any[]} */ const past = []; // what was before each change, newest last
 /** @type {any} */ let other = null; // what is laid over it
 /** @type {Map<string, any>} */ let effects = new Map();
@@ -30,20 +34,28 @@ const MIXED = ["ride_height_m", "trim_deg", "wand_deg", "foil_deg", "main_lift_n
 let showLoads = true;
 
 const svg = find("side"), chainSvg = find("chain"), asternSvg = find("astern");
-const ids = ["stage-side", "stage-chain", "stage-astern", "chart-height", "chart-bow", "chart-wand", "chart-foil", "chart-lift", "chart-drag"];
+const ids = ["stage-side", "stage-chain", "stage-astern", "chart-speed", "chart-height", "chart-bow", "chart-wand", "chart-foil", "chart-lift", "chart-drag"];
 const wide = widths(ids, () => nextFrame(draw));
-const charts = flightCharts((speed) => setSpeed(speed), wide);
+const charts = flightCharts((x) => setAt(Math.round(x * 10) / 10), wide);
 
-/** The counting row at a speed: between two rows of one state the numbers between them. @param {any} answer @param {number} speed */
-function rowAt(answer, speed) {
+const inWind = () => choice.sweep === "wind";
+/** Where the cursor stands: a boat speed or a wind. */
+const at = () => (inWind() ? choice.wind : choice.speed);
+/** What a sweep is about; another is another curve. */
+const mode = () => (inWind() ? `wind ${choice.angle} ${choice.measured}` : "speed");
+const windWords = () => ({ angle: choice.angle, measured: choice.measured });
+
+/** The counting row at a speed or in a wind: between two rows of one state the numbers between them. @param {any} answer @param {number} x */
+function rowAt(answer, x) {
   if (!answer) return null;
-  const rows = answer.counts.map((/** @type {number | null} */ i) => (i === null ? null : answer.rows[i]));
-  const place = placeIn(answer.speeds, speed);
+  const rows = answer.counted;
+  const place = placeIn(answer.xs, x);
   const a = rows[place.i], b = rows[Math.min(place.i + 1, rows.length - 1)];
   const near = place.share < 0.5 ? a : b;
+  if (a?.pending || b?.pending) return place.share > 0 && place.share < 1 ? PENDING : near;
   if (!a || !b || a.state !== b.state || a.wand_touching !== b.wand_touching) return near;
   const mixed = { ...near };
-  for (const key of MIXED) mixed[key] = a[key] + place.share * (b[key] - a[key]);
+  for (const key of MIXED) if (key in near) mixed[key] = a[key] + place.share * (b[key] - a[key]);
   mixed.margins = Object.fromEntries(Object.keys(near.margins).map((key) => [key, between([a.margins[key], b.margins[key]], { i: 0, share: place.share })]));
   return mixed;
 }
@@ -55,14 +67,17 @@ const only = (answer) => answer.rows[answer.counts[0] ?? 0];
 function stateOf(row, of) {
   const wand = row && row.state ? row.wand_deg : of.chain.aft_stop_deg;
   const place = row && row.state ? { height: row.ride_height_m, trim: radians(row.trim_deg), foil: row.foil_deg } : { height: 0, trim: 0, foil: chainDrawing.reading(of.chain, wand).foil };
-  return { ...place, wand, heel: 0, joints: chainDrawing.joints(of.chain, wand) };
+  const lean = row && row.state && "hiking_percent" in row ? { heel: radians(row.heel_deg), out: row.hiking_percent / 100 } : { heel: 0 };
+  return { ...place, ...lean, wand, joints: chainDrawing.joints(of.chain, wand) };
 }
 
-const rowNow = () => present ?? rowAt(swept, choice.speed);
+const rowNow = () => present ?? (swept || !inWind() ? rowAt(swept, at()) : PENDING);
+/** Every state at the cursor, and what was found instead of one. */
+const aroundNow = () => (present ? around : (swept?.rows ?? []).filter((/** @type {any} */ one) => Math.abs((one.told_kn ?? one.boat_speed_kn) - at()) < 0.51));
 
 /** What is drawn now: as it flies, or as a hand holds it. */
 function shownState() {
-  const state = stateOf(rowNow(), now);
+  const row = rowNow(), state = stateOf(row?.pending ? lastRow : row, now);
   if (!held) return state;
   let wand = held.wand ?? state.wand, height = state.height;
   if (held.height !== undefined) {
@@ -72,30 +87,33 @@ function shownState() {
   return { ...state, height, wand, foil: chainDrawing.reading(now.chain, wand).foil, joints: chainDrawing.joints(now.chain, wand) };
 }
 
-const before = () => past[past.length - 1] ?? null;
+/** How it was before the last change, of the same sweep. */
+const before = () => (past.length && past[past.length - 1].mode === mode() ? past[past.length - 1] : null);
 
 function draw() {
   if (!now) return;
   const row = rowNow(), state = shownState();
+  if (!row?.pending) lastRow = row;
   const on = drawSide(row, state);
   drawAstern(state, on);
   drawChain(state, on);
   charts.resize();
   charts.data({ swept, drawn: now.drawn }, before(), other);
-  if (swept) charts.cursor(choice.speed, row);
-  tellState(row, state, held, swept);
+  if (swept) charts.cursor(at(), row);
+  tellState(row, state, held, swept, aroundNow());
+  tellSweep(row);
   tellParts(row);
   entries(state);
   legend();
-  const slider = find("speed");
-  slider.value = String(choice.speed);
-  slider.setAttribute("aria-valuetext", spokenSpeed(row));
-  if (find("speed-number").getAttribute("aria-invalid") !== "true") find("speed-number").value = fixed(choice.speed, 1);
+  const slider = find(choice.sweep), number = find(`${choice.sweep}-number`);
+  slider.value = String(at());
+  slider.setAttribute("aria-valuetext", spokenSweep(row));
+  if (number.getAttribute("aria-invalid") !== "true") number.value = fixed(at(), 1);
   find("put-back").disabled = !past.length && !held;
 }
 
 /** How high the stage may be, so that a first screen shows the drawing with all that moves it. */
-const mostHigh = () => (wideScreen() ? Math.min(Math.max(window.innerHeight - 412, 330), 620) : Math.max(window.innerHeight * 0.66, 330));
+const mostHigh = () => (wideScreen() ? Math.min(Math.max(window.innerHeight - (inWind() ? 462 : 412), 330), 620) : Math.max(window.innerHeight * 0.66, 330));
 
 /** @param {any} row @param {any} state */
 function drawSide(row, state) {
@@ -108,14 +126,17 @@ function drawSide(row, state) {
   const old = before();
   if (old) {
     parts.push(...side.boat(old.now.drawn, old.now.chain, old.state, on, { outline: "before" }));
-    const at = stern(old.now.drawn, old.state);
-    if (Math.hypot(at[0] - stern(now.drawn, state)[0], at[1] - stern(now.drawn, state)[1]) > 5) names.push({ words: say("outline_before"), x: at[0], to: at });
+    const to = stern(old.now.drawn, old.state), here = stern(now.drawn, state);
+    if (Math.hypot(to[0] - here[0], to[1] - here[1]) > 5) names.push({ words: say("outline_before"), x: to[0], to });
   }
   if (other) {
-    const over = stateOf(rowAt(other.swept, choice.speed), other);
-    parts.push(...side.boat(other.drawn, other.chain, over, on, { outline: "other" }));
-    const at = stern(other.drawn, over);
-    names.push({ words: say("outline_other"), x: at[0], to: at });
+    const theirs = rowAt(other.swept, at());
+    if (theirs?.state || !inWind()) {
+      const over = stateOf(theirs, other);
+      parts.push(...side.boat(other.drawn, other.chain, over, on, { outline: "other" }));
+      const to = stern(other.drawn, over);
+      names.push({ words: say("outline_other"), x: to[0], to });
+    }
   }
   parts.push(...side.boat(now.drawn, now.chain, state, on), pool.over);
   const told = side.loads(showLoads && row?.state && !held ? row.arrows ?? [] : [], state, on, loadWords, names);
@@ -157,8 +178,15 @@ function entries(state) {
   ]);
 }
 
+/** The other boat, or why it is not drawn. */
+function otherInWords() {
+  const row = inWind() ? rowAt(other.swept, at()) ?? (other.swept ? null : PENDING) : other;
+  const found = !inWind() || row?.state;
+  return say(found ? "legend_other" : row?.pending ? "legend_other_later" : "legend_other_none", { name: other.name, wind: fixed(at(), 1).replace(/\.0$/, "") });
+}
+
 function legend() {
-  const words = [before() ? say("legend_before") : "", other ? say("legend_other", { name: other.name }) : ""].filter(Boolean).join(" ");
+  const words = [before() ? say("legend_before") : "", other ? otherInWords() : ""].filter(Boolean).join(" ");
   const place = find("legend");
   if (place.textContent !== words) place.textContent = words;
   place.hidden = !words;
@@ -168,12 +196,30 @@ function legend() {
 
 const speedWords = () => String(Math.round(choice.speed * 100) / 100);
 
-/** The adjuster moved: the drawing at this speed at once, everything else when the hand rests. */
-async function turned() {
-  const answer = await about("moved", "/ask/moved", { speed: speedWords() });
+/** The state in the wind under the cursor alone; whether there is an answer. */
+async function askedInWind() {
+  const answer = await about("wind-now", "/ask/wind", { ...windWords(), wind: String(Math.round(choice.wind * 100) / 100), needed: "false" });
   if (!answer) return false;
-  now = answer.drawing;
-  present = only(answer.sweep);
+  [present, around, quick] = [only(answer), answer.rows, answer.compiled];
+  return true;
+}
+
+/** The adjuster moved: the drawing with the state at the cursor at once, everything else when the hand rests.
+ * A wind that takes a second is worked out only then: a turning hand would ask for twenty. */
+async function turned() {
+  clearTimeout(resting);
+  if (inWind()) {
+    const waits = quick ? askedInWind() : true;
+    const drawing = await about("moved", "/ask/drawing");
+    if (!drawing || !(await waits)) return false;
+    now = drawing;
+    if (!quick) present = PENDING;
+  } else {
+    const answer = await about("moved", "/ask/moved", { speed: speedWords() });
+    if (!answer || inWind()) return false;
+    now = answer.drawing;
+    present = only(answer.sweep);
+  }
   draw();
   writeChoice(choice);
   clearTimeout(resting);
@@ -183,26 +229,72 @@ async function turned() {
 
 let resting = 0;
 async function settle() {
+  if (inWind()) {
+    if (!quick || !present || present.pending) {
+      if (!(await askedInWind())) return;
+      nextFrame(draw);
+    }
+    await freshEffects();
+    await wholeWind();
+    return;
+  }
   const answer = await about("sweep", "/ask/sweep");
-  if (!answer) return;
+  if (!answer || inWind()) return;
   swept = withSpeeds(answer);
   present = null;
   nextFrame(draw);
   await freshEffects();
 }
 
+/** The whole sweep over the wind; it may come wind by wind. */
+async function wholeWind() {
+  const words = query(choice);
+  words.set("version", String(madeFrom()));
+  try {
+    await sweepOver("wind", words, (made, left) => {
+      quick = made.known;
+      swept = made;
+      if (rowAt(made, at())?.state && made.xs.includes(choice.wind)) present = null;
+      find("wind-growing").hidden = !left;
+      find("wind-growing").textContent = left ? say("wind_growing", { left }) : "";
+      nextFrame(draw);
+    });
+  } catch (fault) {
+    tell(fault);
+  }
+}
+
+/** What is swept now, for one boat; `grown` sees every step.
+ * @param {string} kind @param {URLSearchParams} words @param {(swept: any, left: number) => void} grown */
+async function sweepOver(kind, words, grown) {
+  if (inWind()) {
+    const all = new URLSearchParams(words), asked = mode();
+    for (const [name, value] of Object.entries(windWords())) all.set(name, value);
+    await sweepWind(kind, all, () => choice.wind, (made, left) => mode() === asked && grown(made, left));
+    return;
+  }
+  const mine = newTurn(kind);
+  const answer = await ask(kind, `/ask/sweep?${words}`);
+  if (answer && mine() && !inWind()) grown(withSpeeds(answer), 0);
+}
+
 async function freshEffects() {
-  const answer = await about("effects", "/ask/effects", { speed: speedWords() });
-  if (!answer) return;
+  const row = inWind() ? rowNow() : null;
+  if (inWind() && !row?.state) return void ((effects = new Map()), nextFrame(draw));
+  // In a wind they are those at the speed and the heel of the state.
+  const held = row ? { speed: row.boat_speed_kn.toFixed(2), heel: row.heel_deg.toFixed(1) } : { speed: speedWords() };
+  const answer = await about("effects", "/ask/effects", held);
+  if (!answer) return undefined;
   effects = new Map(answer.rows.map((/** @type {any} */ row) => [row.adjuster, row]));
   nextFrame(draw);
+  return undefined;
 }
 
 // Moving ---------------------------------------------------------------------------------------------------
 
 /** Keeps how it is now, to be drawn thin and to go back to. */
 function remember() {
-  past.push({ now, state: shownState(), swept, settings: Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps])), sailor: choice.sailor, held });
+  past.push({ now, state: shownState(), swept, mode: mode(), settings: Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps])), sailor: choice.sailor, held });
   if (past.length > 50) past.shift();
 }
 
@@ -248,26 +340,86 @@ adjustersTell(list.fault);
 const moves = { move: moved, end: () => writeChoice(choice), back: putBack };
 const grips = handlesOn(find("handles"), moves), chainGrips = handlesOn(find("chain-handles"), moves);
 
-/** @param {number} speed */
-function setSpeed(speed) {
-  choice.speed = Math.min(Math.max(speed, LEAST_SPEED), GREATEST_SPEED);
+/** Moves the cursor. @param {number} x */
+function setAt(x) {
+  const inside = Math.min(Math.max(x, LEAST), GREATEST);
+  if (inWind()) choice.wind = inside;
+  else choice.speed = inside;
   if (swept) present = null;
   held = null;
-  fieldFault("speed-number", "");
+  fieldFault(`${choice.sweep}-number`, "");
   nextFrame(draw);
   writeChoice(choice);
   clearTimeout(calm);
-  calm = setTimeout(() => (swept ? freshEffects() : turned()), RESTS);
+  calm = setTimeout(rested, RESTS);
 }
 let calm = 0;
 
-find("speed").addEventListener("input", () => setSpeed(Number(find("speed").value)));
-for (const [id, by] of /** @type {[string, number][]} */ ([["speed-less", -0.5], ["speed-more", 0.5]])) find(id).addEventListener("click", () => setSpeed(Math.round((choice.speed + by) * 10) / 10));
-find("speed-number").addEventListener("change", () => {
-  const speed = typed(find("speed-number").value);
-  if (Number.isFinite(speed) && speed >= LEAST_SPEED && speed <= GREATEST_SPEED) setSpeed(speed);
-  else fieldFault("speed-number", say("speed_fault"));
-});
+/** The hand that moved the cursor rests: a wind between two of the sweep is asked for by itself. */
+async function rested() {
+  if (!swept) return void (inWind() ? settle() : turned());
+  if (inWind() && !(swept.xs.includes(choice.wind) && !rowNow()?.pending) && (await askedInWind())) nextFrame(draw);
+  await freshEffects();
+  return undefined;
+}
+
+for (const [name, by] of /** @type {[string, number][]} */ ([["speed", 0.5], ["wind", 1]])) {
+  find(name).addEventListener("input", () => setAt(Number(find(name).value)));
+  find(`${name}-less`).addEventListener("click", () => setAt(Math.round((at() - by) * 10) / 10));
+  find(`${name}-more`).addEventListener("click", () => setAt(Math.round((at() + by) * 10) / 10));
+  find(`${name}-number`).addEventListener("change", () => {
+    const x = typed(find(`${name}-number`).value);
+    if (Number.isFinite(x) && x >= LEAST && x <= GREATEST) setAt(x);
+    else fieldFault(`${name}-number`, say(`${name}_fault`));
+  });
+}
+
+/** Shows what moves the cursor: over boat speed or over the wind. */
+function showSweep() {
+  for (const name of ["speed", "wind"]) {
+    find(`sweep-${name}`).checked = choice.sweep === name;
+    find(`of-${name}`).hidden = choice.sweep !== name;
+  }
+  find("about-wind").hidden = !inWind();
+  find("chart-speed").toggleAttribute("hidden", !inWind());
+  if (find("angle-number").getAttribute("aria-invalid") !== "true") find("angle-number").value = choice.angle;
+  find("measured").value = choice.measured;
+}
+
+/** Something else is swept: its state at the cursor first, then all of it. */
+async function sweepAnew() {
+  swept = null;
+  present = PENDING;
+  held = null;
+  clearTimeout(calm);
+  clearTimeout(resting);
+  newTurn("wind");
+  find("wind-growing").hidden = true;
+  over.clear();
+  showSweep();
+  nextFrame(draw);
+  writeChoice(choice);
+  if (inWind() && (await askedInWind())) {
+    nextFrame(draw);
+    resting = setTimeout(settle, 0);
+  } else if (!inWind()) await turned();
+  over.again();
+}
+
+for (const name of /** @type {("speed" | "wind")[]} */ (["speed", "wind"])) {
+  find(`sweep-${name}`).addEventListener("change", () => ((choice.sweep = name), sweepAnew()));
+}
+/** @param {"angle" | "measured"} name @param {string} value */
+async function setInWind(name, value) {
+  const old = choice[name];
+  choice[name] = value;
+  const there = await askedInWind();
+  // What cannot be read stays in its field with the sentence under it; the wind stays as it was.
+  if (!there && find(name === "angle" ? "angle-number" : name).getAttribute("aria-invalid") === "true") choice[name] = old;
+  else await sweepAnew();
+}
+find("angle-number").addEventListener("change", () => setInWind("angle", find("angle-number").value.trim().replace(",", ".").replace("°", "")));
+find("measured").addEventListener("change", () => setInWind("measured", find("measured").value));
 find("sailor").addEventListener("change", async () => {
   remember();
   const old = choice.sailor;
@@ -285,27 +437,37 @@ find("how").addEventListener("click", () => {
   find("how").setAttribute("aria-expanded", String(shown));
 });
 
-const over = layingOver(() => ({ ...now, swept }), (laid) => ((other = laid), nextFrame(draw)));
+const over = layingOver(() => ({ ...now, swept, speed: inWind() ? rowNow()?.boat_speed_kn ?? choice.speed : choice.speed }), sweepOver, (laid) => ((other = laid), nextFrame(draw)));
 const keeper = keeping({
   what: "settings",
   body: () => ({ settings: Object.fromEntries(now.drawn.adjusters.map((/** @type {any} */ one) => [one.name, one.steps])) }),
   after: async () => void ((choice.settings = {}), await turned()),
 });
 
+/** The first answers: the boat, and its state at the cursor. */
+async function opened() {
+  const answer = inWind() ? await about("moved", "/ask/drawing") : await about("moved", "/ask/moved", { speed: speedWords() });
+  if (!answer) return false;
+  now = answer.drawing ?? answer;
+  if (inWind()) return askedInWind();
+  present = only(answer.sweep);
+  return true;
+}
+
 async function begin() {
   find("sailor").value = choice.sailor;
-  const asked = () => about("moved", "/ask/moved", { speed: speedWords() });
-  let first = await asked();
-  if (!first) {
+  showSweep();
+  let begun = await opened();
+  if (!begun) {
     // An address with something wrong in it: the sentence stays, the boat is shown as it is kept.
     find("address-fault").textContent = last.fault;
     find("address-fault").hidden = false;
-    Object.assign(choice, { settings: {}, version: null, sailor: "" });
-    first = await asked();
-    if (!first) return;
+    if (["angle", "measured", "wind"].includes(last.where)) Object.assign(choice, USUAL);
+    else Object.assign(choice, { settings: {}, version: null, sailor: "" });
+    showSweep();
+    begun = await opened();
+    if (!begun) return;
   }
-  now = first.drawing;
-  present = only(first.sweep);
   find("sailor").placeholder = fixed(now.usual_sailor_kg, 0);
   draw();
   document.fonts?.ready.then(() => nextFrame(draw));
@@ -313,13 +475,18 @@ async function begin() {
   const boats = await ask("boats", "/boats");
   over.offer(boats);
   await keeper.refreshed();
-  const all = await about("sweep", "/ask/sweep");
-  if (all) {
-    swept = withSpeeds(all);
-    present = null;
-    draw();
+  if (inWind()) {
+    await freshEffects();
+    wholeWind();
+  } else {
+    const all = await about("sweep", "/ask/sweep");
+    if (all && !inWind()) {
+      swept = withSpeeds(all);
+      present = null;
+      draw();
+    }
+    await freshEffects();
   }
-  await freshEffects();
   draw();
   await tellAssumed();
   document.body.dataset.full = "yes";

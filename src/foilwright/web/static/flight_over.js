@@ -1,31 +1,42 @@
 // Another boat, another version or these settings as they are now, laid over the drawing; and which turn there does the same.
 
 import { ask } from "./answers.js";
-import { choice, find, local, tell } from "./page.js";
+import { query } from "./choice.js";
+import { choice, find, local, madeFrom, tell } from "./page.js";
 import { say, signed, spoken } from "./words.js";
 
-/** Rows of an answer with the speeds beside them. @param {any} answer */
+/** The answer of a sweep over speeds as the page reads it. @param {any} answer */
 export function withSpeeds(answer) {
-  const speeds = /** @type {number[]} */ ([]);
-  for (const row of answer.rows) if (!speeds.length || row.boat_speed_kn > speeds[speeds.length - 1] + 1e-6) speeds.push(row.boat_speed_kn);
-  return { ...answer, speeds };
+  const xs = /** @type {number[]} */ ([]);
+  for (const row of answer.rows) if (!xs.length || row.boat_speed_kn > xs[xs.length - 1] + 1e-6) xs.push(row.boat_speed_kn);
+  const counted = answer.counts.map((/** @type {number | null} */ i) => (i === null ? null : answer.rows[i]));
+  return { xs, counted, rows: answer.rows, known: true, off: answer.take_off_speed_kn };
 }
 
-/** @param {() => any} present what is on the page: drawn, chain, swept @param {(other: any) => void} laid */
-export function layingOver(present, laid) {
+/** The boat speed at which steps are compared. @param {any} now */
+const speedOf = (now) => String(Math.round(now.speed * 10) / 10);
+
+/** @typedef {(kind: string, words: URLSearchParams, grown: (swept: any) => void) => Promise<void>} Sweep */
+
+/** @param {() => any} present what is on the page: drawn, chain, swept, speed @param {Sweep} sweep @param {(other: any) => void} laid */
+export function layingOver(present, sweep, laid) {
   let other = /** @type {any} */ (null);
 
   find("over").addEventListener("change", async () => {
     const option = find("over").selectedOptions[0];
     const name = option.value, version = option.dataset.version;
     other = null;
-    if (name === "=") other = { ...present(), name: say("over_then"), boat: choice.boat };
-    else if (name) {
-      const words = new URLSearchParams({ boat: version ? choice.boat : name });
-      if (version) words.set("version", version);
+    const words = new URLSearchParams({ boat: version ? choice.boat : name });
+    if (version) words.set("version", version);
+    if (name === "=") {
+      const now = query(choice);
+      now.set("version", String(madeFrom()));
+      const { drawn, chain, swept } = present();
+      other = { drawn, chain, swept, words: now, name: say("over_then"), boat: choice.boat };
+    } else if (name) {
       try {
-        const [drawing, sweep] = await Promise.all([ask("other-drawing", `/ask/drawing?${words}`), ask("other-sweep", `/ask/sweep?${words}`)]);
-        if (drawing && sweep) other = { drawn: drawing.drawn, chain: drawing.chain, swept: withSpeeds(sweep), name: option.textContent, boat: version ? choice.boat : name };
+        const drawing = await ask("other-drawing", `/ask/drawing?${words}`);
+        if (drawing) other = { drawn: drawing.drawn, chain: drawing.chain, swept: null, words, name: option.textContent, boat: version ? choice.boat : name };
         tell(null);
       } catch (fault) {
         find("over").value = "";
@@ -33,8 +44,24 @@ export function layingOver(present, laid) {
       }
     }
     laid(other);
+    if (other && !(other.swept && other.swept.known)) await again();
     await fill();
   });
+
+  /** Its curves anew: something else is swept. */
+  async function again() {
+    const mine = other;
+    if (!mine) return;
+    try {
+      await sweep("other-sweep", mine.words, (swept) => {
+        if (other === mine) laid(Object.assign(mine, { swept }));
+      });
+    } catch (fault) {
+      find("over").value = "";
+      laid((other = null));
+      tell(fault);
+    }
+  }
 
   async function fill() {
     find("same").hidden = !other;
@@ -50,16 +77,17 @@ export function layingOver(present, laid) {
     const a = find("same-a").value, b = find("same-b").value;
     if (!a || !b || !other) return;
     find("same-words").textContent = say("working");
-    const words = new URLSearchParams({ boat_a: choice.boat, adjuster_a: a, boat_b: other.boat, adjuster_b: b, speed: String(choice.speed) });
+    const speed = speedOf(present());
+    const words = new URLSearchParams({ boat_a: choice.boat, adjuster_a: a, boat_b: other.boat, adjuster_b: b, speed });
     if (choice.sailor) words.set("sailor_a", choice.sailor);
     try {
       const answer = await ask("same", `/ask/same-as?${words}`);
       if (!answer) return;
       const left = answer.left_over ?? {};
       find("same-words").textContent = answer.steps === null
-        ? say("same_none", { speed: signed(choice.speed, 1).replace("+", "") })
+        ? say("same_none", { speed })
         : [
-          say("same_words", { a: spoken(a), steps: signed(answer.steps, 1), b: spoken(b), boat: other.name, speed: String(choice.speed) }),
+          say("same_words", { a: spoken(a), steps: signed(answer.steps, 1), b: spoken(b), boat: other.name, speed }),
           Math.abs(left.ride_height_change_mm ?? 0) < 1 && Math.abs(left.trim_change_deg ?? 0) < 0.05 ? say("left_nothing") : say("left_over", { height: signed(left.ride_height_change_mm ?? 0), bow: signed(left.trim_change_deg ?? 0, 1) }),
           answer.within_range === false ? say("same_beyond") : "",
         ].join(" ");
@@ -73,6 +101,8 @@ export function layingOver(present, laid) {
 
   return {
     same,
+    again,
+    clear: () => other && (other.swept = null),
     /** The versions of this boat, to lay over. @param {any} boats */
     offer(boats) {
       const here = boats?.boats.find((/** @type {any} */ one) => one.name === choice.boat);

@@ -1,7 +1,7 @@
 // What both pages share: the boat that is chosen, one frame at a time, faults told in words where they belong.
 
 import { ask, Refused } from "./answers.js";
-import { query, readChoice, writeChoice } from "./choice.js";
+import { query, readChoice, sweepWords, writeChoice } from "./choice.js";
 import { say, texts } from "./words.js";
 
 export const names = /** @type {string[]} */ (JSON.parse(document.getElementById("boats")?.textContent ?? "[]"));
@@ -9,14 +9,14 @@ export const choice = readChoice(names);
 export const find = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
 
 /** What the server calls a field, and the field on the page. */
-const FIELDS = /** @type {Record<string, string>} */ ({ sailor: "sailor", speed: "speed-number", by: "by", wand: "wand-number", sheet: "sheet" });
+const FIELDS = /** @type {Record<string, string>} */ ({ sailor: "sailor", speed: "speed-number", wind: "wind-number", angle: "angle-number", measured: "measured", by: "by", wand: "wand-number", sheet: "sheet" });
 
 let tellAdjuster = (/** @type {string} */ _name, /** @type {string} */ _words) => false;
 /** Lets faults of adjusters be told in their own rows. @param {(name: string, words: string) => boolean} tell */
 export const adjustersTell = (tell) => void (tellAdjuster = tell);
 
 /** The last fault in full, for where it has to be told again. */
-export const last = { fault: "" };
+export const last = { fault: "", where: "" };
 
 /** Tells a fault at the field that is wrong, else where everybody looks for it; nothing that was typed is
  * taken away. Without a fault all places are cleared. @param {unknown} fault */
@@ -28,7 +28,7 @@ export function tell(fault) {
   if (!fault) return;
   if (fault instanceof Refused) {
     const { where, came, allowed, mend } = fault.fault;
-    last.fault = fault.message;
+    Object.assign(last, { fault: fault.message, where });
     const words = say("field_fault", { came, allowed, mend });
     const [first, second] = where.split(/[ .:]/);
     if ((first === "set" || first === "settings") && second && tellAdjuster(second, words)) return;
@@ -151,7 +151,7 @@ export function fillBoats(boats) {
 }
 
 find("boat").addEventListener("change", () => {
-  location.search = new URLSearchParams({ boat: find("boat").value, speed: String(choice.speed) }).toString();
+  location.search = new URLSearchParams({ boat: find("boat").value, ...sweepWords(choice) }).toString();
 });
 find("versions").addEventListener("change", () => openVersion(Number(find("versions").value)));
 

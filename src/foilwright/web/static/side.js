@@ -152,6 +152,8 @@ export function measureBox(drawn, state, on) {
 
 const UNDER = ["main foil", "rudder foil", "drag", "buoyancy", "planing"];
 
+const RIG = ["pull", "sail"]; // the pull of a sweep over speed, the sail in a wind
+
 /** The loads: one ink, length and word; the words stand in rows over and under the boat.
  * @param {any[]} arrows @param {any} state @param {any} on @param {(name: string, n: number, up: number | null) => string} words
  * @param {{words: string, x: number, to: Point}[]} more labels that stand in the upper rows too */
@@ -165,14 +167,14 @@ export function loads(arrows, state, on, words, more) {
     const size = Math.hypot(forward, up), per = (WEIGHT_ARROW / heaviest) * on.scale;
     let from = on.place(state, one.at);
     // Far up in the sail: drawn at the upper edge, its true height told.
-    const over = one.name === "pull" && from[1] < on.above + 8 ? (on.water - from[1]) / on.scale : null;
-    if (one.name === "pull") from = [from[0], Math.max(from[1], on.above + 8)];
+    const over = RIG.includes(one.name) && from[1] < on.above + 8 ? (on.water - from[1]) / on.scale : null;
+    if (RIG.includes(one.name)) from = [from[0], Math.max(from[1], on.above + 8)];
     const to = /** @type {Point} */ ([from[0] + forward * per, from[1] - up * per]);
     if (size * per >= 4) marks.push(arrow(from, to, "load", true));
     else marks.push(circle(from, 3, "load-head"));
     const label = { words: words(one.name, size, over), x: from[0], to: from };
     if (UNDER.includes(one.name)) below.push({ ...label, to: up < -1 && to[1] > from[1] ? to : from });
-    else above.push(one.name === "pull" ? { ...label, x: to[0], to: [(from[0] + to[0]) / 2, from[1]] } : label);
+    else above.push(RIG.includes(one.name) ? { ...label, x: to[0], to: [(from[0] + to[0]) / 2, from[1]] } : label);
   }
   const upper = labelled(above, { left: 4, right: on.wide - 4, y: 17, down: false });
   const lower = labelled(below, { left: 4, right: on.wide - 4, y: on.high - 8, down: true });
