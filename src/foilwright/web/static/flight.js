@@ -382,6 +382,7 @@ function showSweep() {
   }
   find("about-wind").hidden = !inWind();
   find("chart-speed").toggleAttribute("hidden", !inWind());
+  find("charts").classList.toggle("four", inWind());
   if (find("angle-number").getAttribute("aria-invalid") !== "true") find("angle-number").value = choice.angle;
   find("measured").value = choice.measured;
 }

@@ -94,7 +94,8 @@ export function tellParts(row) {
   if (row === toldOf) return;
   toldOf = row;
   const list = (/** @type {string} */ id, /** @type {[string, number][]} */ parts) => {
-    const total = parts.reduce((sum, [, n]) => sum + Math.abs(n), 0) || 1;
+    // Of the weight a foil that pulls down makes the others carry more than all.
+    const total = Math.abs(parts.reduce((sum, [, n]) => sum + n, 0)) || 1;
     find(id).replaceChildren(
       ...parts.filter(([, n]) => Math.abs(n) >= 0.5).map(([name, n]) => {
         const item = document.createElement("li");
