@@ -1,11 +1,13 @@
 """What the page asks: good questions have answers, bad ones a sentence that names the field."""
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from foilwright.documents.examples import examples_folder
+from foilwright.web import app as app_module
 from tests.web.asking import Asking, fault_of
 
 MARRAM: dict[str, Any] = {"boat": "Marram"}
@@ -18,6 +20,8 @@ GOOD = [
     ("/ask/drawing", {**MARRAM, "version": 0, "sailor": "72", "heel": "-10", "water": "sea"}),
     ("/ask/sweep", {**MARRAM, "speed": "10:14:2", "take_off": "false"}),
     ("/ask/sweep", {**MARRAM, "speed": "12"}),
+    ("/ask/wind", {**MARRAM, "wind": "12", "needed": "false"}),
+    ("/ask/wind-ready", {}),
     ("/ask/effects", {**MARRAM, "speed": "12"}),
     ("/ask/assumed", MARRAM),
     ("/ask/same-as", SAME),
@@ -54,6 +58,19 @@ BAD = [
     ("/ask/sweep", {**MARRAM, "speed": "0:60:0.001"}, "speed"),
     ("/ask/sweep", {**MARRAM, "speed": "1:2:3:4"}, "speed"),
     ("/ask/sweep", {**MARRAM, "take_off": "perhaps"}, "take_off"),
+    ("/ask/wind", {**MARRAM, "wind": ""}, "wind"),
+    ("/ask/wind", {**MARRAM, "wind": "0"}, "wind"),
+    ("/ask/wind", {**MARRAM, "wind": "99"}, "wind"),
+    ("/ask/wind", {**MARRAM, "wind": "strong"}, "wind"),
+    ("/ask/wind", {**MARRAM, "wind": "4:99:1"}, "wind"),
+    ("/ask/wind", {**MARRAM, "wind": "4:24:0.1"}, "wind"),
+    ("/ask/wind", {**MARRAM, "angle": ""}, "angle"),
+    ("/ask/wind", {**MARRAM, "angle": "0"}, "angle"),
+    ("/ask/wind", {**MARRAM, "angle": "180"}, "angle"),
+    ("/ask/wind", {**MARRAM, "angle": "400"}, "angle"),
+    ("/ask/wind", {**MARRAM, "angle": "abeam"}, "angle"),
+    ("/ask/wind", {**MARRAM, "angle": "40:90:5"}, "angle"),
+    ("/ask/wind", {**MARRAM, "measured": "by eye"}, "measured"),
     ("/ask/effects", {**MARRAM, "speed": "10:14:1"}, "speed"),
     ("/ask/effects", {**MARRAM, "speed": "fast"}, "speed"),
     ("/ask/same-as", {**SAME, "adjuster_b": "no-such"}, "Sedge"),
@@ -87,6 +104,30 @@ def test_a_decimal_comma_is_as_good_as_a_point(looking: Asking):
         assert told.status_code == 200, told.text
         same = looking.get(path, {**with_point, **({"speed": "12.5"} if speed else {})})
         assert told.json() == same.json()
+
+
+def test_a_decimal_comma_in_a_wind(looking: Asking):
+    with_comma = {**MARRAM, "wind": "7,5", "angle": "92,5", "needed": "false"}
+    with_point = {**with_comma, "wind": "7.5", "angle": "92.5"}
+    told = looking.get("/ask/wind", with_comma)
+    assert told.status_code == 200, told.text
+    assert told.json() == looking.get("/ask/wind", with_point).json()
+    assert told.json()["wind_angle_deg"] == 92.5 and told.json()["winds_kn"] == [7.5]
+
+
+def test_the_physics_of_sailing_is_got_ready_once_and_only_where_it_is_asked_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    begun: list[str] = []
+    monkeypatch.setattr(app_module, "warm_up_wind", lambda: begun.append("wind"))
+    made = app_module.application(tmp_path / "store", warm=True)  # its own warming up waits for a server
+    ask = Asking(made)
+    ask.get("/ask/drawing", MARRAM)
+    assert begun == []
+    for _ in range(3):
+        ask.get("/ask/wind", {**MARRAM, "angle": "400"})
+    made.state.store.close()
+    assert begun == ["wind"]
 
 
 def test_the_drawing_says_which_version_it_is(ask: Asking):
