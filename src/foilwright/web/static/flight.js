@@ -379,6 +379,7 @@ function showSweep() {
   for (const name of ["speed", "wind"]) {
     find(`sweep-${name}`).checked = choice.sweep === name;
     find(`of-${name}`).hidden = choice.sweep !== name;
+    if (choice.sweep !== name) find(name).setAttribute("aria-valuetext", say("working")); // until it is shown
   }
   find("about-wind").hidden = !inWind();
   find("chart-speed").toggleAttribute("hidden", !inWind());
