@@ -56,7 +56,8 @@ def test_what_carries_the_weight_adds_up(in_eight: WindSweepAnswer):
         weight = sum(-one["up_n"] for one in row["arrows"] if "weight" in one["name"])
         assert weight > 900.0
         parts = ("main_lift_n", "rudder_lift_n", "buoyancy_n", "strut_lift_n", "sail_lift_n")
-        carried = sum(row[name] or 0.0 for name in parts)  # type: ignore[literal-required]
+        told: dict[str, Any] = {**row}
+        carried = sum(float(told[name]) for name in parts)
         assert carried == pytest.approx(weight, rel=0.02), "all but planing and what the air does upwards"
         forward = sum(one["forward_n"] for one in row["arrows"])
         assert abs(forward) < 0.1 * (row["drag_n"] or 0.0) + 3.0

@@ -6,6 +6,8 @@ import pytest
 
 from foilwright.documents.examples import examples_folder
 from foilwright.jobs import keep_boats
+from foilwright.store import boats as store_boats
+from foilwright.store.versions import save_in
 from tests.web.asking import Asking, fault_of
 
 SHEET = (examples_folder() / "bench" / "marram-bench.csv").read_text(encoding="utf-8")
@@ -111,6 +113,8 @@ GOOD = {"settings": {"main-rod": 1}, "made_from": 0}
         ("Marram/settings", {**GOOD, "made_from": "first"}, "made_from"),
         ("Marram/settings", {**GOOD, "made_from": -1}, "made_from"),
         ("Marram/settings", {**GOOD, "made_from": None}, "made_from"),
+        ("Marram/settings", {**GOOD, "made_from": True}, "made_from"),
+        ("Marram/settings", {**GOOD, "settings": {"main-rod": True}}, "settings.main-rod"),
         ("Marram/settings", {**GOOD, "by": "x" * 61}, "by"),
         ("Marram/settings", {**GOOD, "by": "x" * 201}, "by"),
         ("Marram/settings", {**GOOD, "by": "a\u202eb"}, "by"),
@@ -126,6 +130,7 @@ GOOD = {"settings": {"main-rod": 1}, "made_from": 0}
         ("undo", {}, "trail_id"),
         ("undo", {"trail_id": "last"}, "trail_id"),
         ("undo", {"trail_id": 0}, "trail_id"),
+        ("undo", {"trail_id": True}, "trail_id"),
         ("undo", {"trail_id": 9}, "entry 9 of the trail"),
     ],
 )
@@ -168,3 +173,19 @@ def test_names_are_escaped_in_the_page(app: Any, ask: Asking, path: str):
     scripts = re.findall(r"<script(?![^>]*application/json)([^>]*)>(.*?)</script>", page, re.DOTALL)
     assert scripts and all("src=" in how and not text.strip() for how, text in scripts)
     assert not re.search(r"\son\w+=|style=", page), "the policy forbids these in the page"
+
+
+def test_a_measured_boat_and_its_sheet_are_kept_both_or_neither(ask: Asking, monkeypatch: pytest.MonkeyPatch):
+    def cut_off(connection: Any, kind: str, *rest: Any) -> Any:
+        if kind == "bench-sheet":
+            raise OSError("no space left")
+        return save_in(connection, kind, *rest)
+
+    body = {"sheet": SHEET, "made_from": 0, "by": "bosun"}
+    with monkeypatch.context() as cut:
+        cut.setattr(store_boats, "save_in", cut_off)
+        assert ask.post("/boats/Marram/measured", body).status_code == 500
+    assert not [one for one in entries(ask) if one["by"] == "bosun"], "no boat without its sheet"
+    assert ask.post("/boats/Marram/measured", body).status_code == 200
+    kinds = [one["kind"] for one in entries(ask) if one["by"] == "bosun"]
+    assert sorted(kinds) == ["bench-sheet", "boat"]

@@ -5,7 +5,6 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple, TypedDict
 
-from foilwright.documents.bench_record import BenchSheet
 from foilwright.documents.bench_sheet import sheet_from_text
 from foilwright.documents.boat_file import boat_from_text
 from foilwright.documents.boat_numbers import ready
@@ -13,10 +12,10 @@ from foilwright.documents.examples import examples_folder
 from foilwright.documents.toml_file import edited
 from foilwright.jobs.conditions import settings_from
 from foilwright.mistakes import Mistake
-from foilwright.store.boats import save_boat
+from foilwright.store.boats import save_boat, save_measured_boat
 from foilwright.store.opening import Store, open_store
 from foilwright.store.trails import entries, undo
-from foilwright.store.versions import Version, heads, history, names, save, version
+from foilwright.store.versions import Version, heads, history, names, version
 
 NOBODY = "somebody at this machine"
 EXAMPLES = "the examples"
@@ -141,14 +140,36 @@ def save_settings(
     return save_changes(store, name, made_from, changes, by)
 
 
-def save_text(store: Store, name: str, text: str, made_from: int | None, by: str) -> SavedAnswer:
-    """Keeps a whole boat file as a new version of the boat `name`; made from nothing, where it is new."""
+def save_measured(
+    store: Store, name: str, made_from: int, changes: Mapping[str, Any], sheet: str, file: str, by: str
+) -> SavedAnswer:
+    """Keeps a boat as it was fitted, and the bench sheet as it was read: both, or neither."""
+    text, _ = text_of(store, name, made_from)
+    return save_text(store, name, edited(text, changes, name), made_from, by, (sheet, file))
+
+
+def save_text(
+    store: Store,
+    name: str,
+    text: str,
+    made_from: int | None,
+    by: str,
+    sheet: tuple[str, str] | None = None,
+) -> SavedAnswer:
+    """Keeps a whole boat file as a new version of the boat `name`; made from nothing, where it is new.
+
+    sheet: the bench sheet that it was fitted to, its text and its file's name, kept with it.
+    """
     boat = boat_from_text(text, name)
     if boat.name != name:
         raise Mistake("name", f'"{boat.name}"', f'"{name}"', "A boat keeps its name from version to version.")
     who = maker(by)
     parent = example_kept(store, name) if made_from == 0 else made_from
-    saved = save_boat(store, boat, text, who, parent)
+    if sheet is None:
+        saved = save_boat(store, boat, text, who, parent)
+    else:
+        sheet_text, file = sheet
+        saved = save_measured_boat(store, boat, text, who, parent, sheet_name(sheet_text, file), sheet_text)
     return {
         "format": "foilwright/saved",
         "version": 1,
@@ -168,11 +189,9 @@ def example_kept(store: Store, name: str) -> int:
     return save_boat(store, boat_from_text(text, name), text, EXAMPLES).version.id
 
 
-def keep_sheet(store: Store, text: str, file: str, boat_version_id: int | None, by: str) -> BenchSheet:
-    """Keeps a bench sheet as it was read; a sheet that cannot be read is kept by nobody but its writer."""
-    sheet = sheet_from_text(text, file)
-    save(store, "bench-sheet", f"{sheet.head.boat}, {file}"[:80], text, maker(by), None, boat_version_id)
-    return sheet
+def sheet_name(text: str, file: str) -> str:
+    """What a bench sheet is kept as; a sheet that cannot be read is kept by nobody but its writer."""
+    return f"{sheet_from_text(text, file).head.boat}, {file}"[:80]
 
 
 def maker(by: str) -> str:

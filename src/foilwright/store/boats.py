@@ -24,15 +24,27 @@ class PartUse(NamedTuple):
 def save_boat(store: Store, boat: BoatFile, text: str, by: str, parent_id: int | None = None) -> Saved:
     """Keeps a checked boat file with its parts; see `versions.save` for two people at once."""
     with store.writing() as connection:
-        saved = save_in(connection, "boat", boat.name, text, by, parent_id, None, None)
-        for kind, name in boat.part_ids().items():
-            content = json.dumps(
-                getattr(boat, kind).model_dump(mode="json", exclude_none=True), sort_keys=True
-            )
-            part_version = _part_version(connection, kind, name, content)
-            connection.execute(
-                boat_parts.insert().values(version_id=saved.version.id, part_version_id=part_version)
-            )
+        return _save_boat_in(connection, boat, text, by, parent_id)
+
+
+def save_measured_boat(
+    store: Store, boat: BoatFile, text: str, by: str, parent_id: int | None, sheet_name: str, sheet: str
+) -> Saved:
+    """Keeps a boat together with the bench sheet that it was fitted to: both, or neither."""
+    with store.writing() as connection:
+        saved = _save_boat_in(connection, boat, text, by, parent_id)
+        save_in(connection, "bench-sheet", sheet_name, sheet, by, None, saved.version.id, None)
+    return saved
+
+
+def _save_boat_in(connection: Connection, boat: BoatFile, text: str, by: str, parent_id: int | None) -> Saved:
+    saved = save_in(connection, "boat", boat.name, text, by, parent_id, None, None)
+    for kind, name in boat.part_ids().items():
+        content = json.dumps(getattr(boat, kind).model_dump(mode="json", exclude_none=True), sort_keys=True)
+        part_version = _part_version(connection, kind, name, content)
+        connection.execute(
+            boat_parts.insert().values(version_id=saved.version.id, part_version_id=part_version)
+        )
     return saved
 
 

@@ -8,11 +8,11 @@ from foilwright.jobs import keep_boats
 from foilwright.jobs.compare_versions import compare_versions
 from foilwright.jobs.explore import boat_of_text
 from foilwright.jobs.measure_bench import fit_text
-from foilwright.web.fields import Words
+from foilwright.web.fields import Number, Whole, Words
 
 router = APIRouter(prefix="/boats")
 Name = Annotated[Words, Path(max_length=80)]
-MadeFrom = Annotated[int, Body(ge=0, le=2**31 - 1, description="the version changed; 0: the example")]
+MadeFrom = Annotated[Whole, Body(ge=0, le=2**31 - 1, description="the version changed; 0: the example")]
 Who = Annotated[Words, Body(max_length=200)]
 AVersion = Annotated[int, Query(ge=1, le=2**31 - 1)]
 
@@ -54,7 +54,7 @@ def compared(request: Request, name: Name, first: AVersion, second: AVersion) ->
 def save_settings(
     request: Request,
     name: Name,
-    settings: Annotated[dict[str, float], Body(min_length=1, max_length=40)],
+    settings: Annotated[dict[str, Number], Body(min_length=1, max_length=40)],
     made_from: MadeFrom,
     by: Who = "",
 ) -> dict[str, Any]:
@@ -74,14 +74,13 @@ def save_measured(
     store = request.app.state.store
     text, _ = keep_boats.text_of(store, name, made_from)
     answer, values = fit_text(boat_of_text(text, name), sheet, "sheet.csv")
-    saved = keep_boats.save_changes(store, name, made_from, values, by)
-    keep_boats.keep_sheet(store, sheet, "sheet.csv", saved["version_id"], by)
+    saved = keep_boats.save_measured(store, name, made_from, values, sheet, "sheet.csv", by)
     return {**saved, "bench": answer}
 
 
 @router.post("/undo")
 def undo(
-    request: Request, trail_id: Annotated[int, Body(ge=1, le=2**31 - 1, embed=True)], by: Who = ""
+    request: Request, trail_id: Annotated[Whole, Body(ge=1, le=2**31 - 1, embed=True)], by: Who = ""
 ) -> dict[str, Any]:
     """Takes one entry of the trail back."""
     return {"trail_id": keep_boats.undo_entry(request.app.state.store, trail_id, by)}

@@ -3,7 +3,7 @@
 import re
 from typing import Annotated
 
-from pydantic import AfterValidator
+from pydantic import AfterValidator, BeforeValidator
 
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 
@@ -20,5 +20,14 @@ def _whole(words: str) -> str:
     return words
 
 
+def _no_truth(value: object) -> object:
+    """In JSON true is no number, though Python takes it for 1."""
+    if isinstance(value, bool):
+        raise ValueError("a number, neither true nor false")
+    return value
+
+
+Whole = Annotated[int, BeforeValidator(_no_truth)]
+Number = Annotated[float, BeforeValidator(_no_truth)]
 Words = Annotated[str, AfterValidator(_whole)]
 """Text that can be kept and sent."""
