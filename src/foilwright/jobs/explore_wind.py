@@ -9,6 +9,7 @@ import multiprocessing
 import os
 import signal
 import sys
+import threading
 from collections.abc import Sequence
 from math import radians
 from typing import TypedDict
@@ -36,7 +37,7 @@ ANGLE = "90"
 MEASURED = "forecast"
 WIND_STEP = 1.0  # [kn]
 MOST_WINDS = 60
-KINDLY = 10  # how far behind everything else the compiling in the background stands
+KINDLY = 4  # how far behind everything else the compiling in the background stands
 
 
 class ReadyAnswer(TypedDict):
@@ -192,8 +193,19 @@ def use_compiled() -> None:
 
 
 def _compile_aside() -> None:
-    """Compiles and keeps the kernel, behind everything else that runs. Ctrl-C is meant for the server."""
+    """Compiles and keeps the kernel, behind everything else that runs.
+
+    Ctrl-C is meant for the server; whatever way the server ends, this ends with it.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_the_server, daemon=True).start()
     if hasattr(os, "nice"):
         os.nice(KINDLY)
     use_compiled()
+
+
+def _end_with_the_server() -> None:
+    server = multiprocessing.parent_process()
+    if server is not None:
+        server.join()
+        os._exit(1)

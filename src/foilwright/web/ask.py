@@ -12,7 +12,7 @@ from foilwright.jobs.keep_boats import text_of
 from foilwright.jobs.measure_bench import fit_text
 from foilwright.jobs.sail_boat import WIND
 from foilwright.mistakes import Mistake
-from foilwright.web.fields import Whole, Words, point
+from foilwright.web.fields import Version, Words, point
 
 router = APIRouter(prefix="/ask")
 MOST_SIGNS = 80
@@ -152,7 +152,7 @@ def bench_fit(
     request: Request,
     boat: Annotated[Words, Body(max_length=MOST_SIGNS)],
     sheet: Annotated[Words, Body(max_length=200_000)],
-    version: Annotated[Whole | None, Body(ge=0, le=2**31 - 1)] = None,
+    version: Annotated[Version | None, Body()] = None,
     setting: Annotated[list[Setting] | None, Body(alias="set", max_length=30)] = None,
 ) -> dict[str, Any]:
     """Fits the boat to a sheet as it stands so far, and draws the fitted chain; nothing is kept."""

@@ -3,16 +3,18 @@
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Body, Path, Query, Request
+from pydantic import Field
 
 from foilwright.jobs import keep_boats
 from foilwright.jobs.compare_versions import compare_versions
 from foilwright.jobs.explore import boat_of_text
 from foilwright.jobs.measure_bench import fit_text
-from foilwright.web.fields import Number, Whole, Words
+from foilwright.web.fields import LARGEST, NO_TRUTH, Number, Version, Words
 
 router = APIRouter(prefix="/boats")
 Name = Annotated[Words, Path(max_length=80)]
-MadeFrom = Annotated[Whole, Body(ge=0, le=2**31 - 1, description="the version changed; 0: the example")]
+MadeFrom = Annotated[Version, Body(description="the version changed; 0: the example")]
+Entry = Annotated[int, Field(ge=1, le=LARGEST), NO_TRUTH]
 Who = Annotated[Words, Body(max_length=200)]
 AVersion = Annotated[int, Query(ge=1, le=2**31 - 1)]
 
@@ -79,8 +81,6 @@ def save_measured(
 
 
 @router.post("/undo")
-def undo(
-    request: Request, trail_id: Annotated[Whole, Body(ge=1, le=2**31 - 1, embed=True)], by: Who = ""
-) -> dict[str, Any]:
+def undo(request: Request, trail_id: Annotated[Entry, Body(embed=True)], by: Who = "") -> dict[str, Any]:
     """Takes one entry of the trail back."""
     return {"trail_id": keep_boats.undo_entry(request.app.state.store, trail_id, by)}

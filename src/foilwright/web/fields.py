@@ -3,7 +3,7 @@
 import re
 from typing import Annotated
 
-from pydantic import AfterValidator, BeforeValidator
+from pydantic import AfterValidator, BeforeValidator, Field
 
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 
@@ -27,7 +27,10 @@ def _no_truth(value: object) -> object:
     return value
 
 
-Whole = Annotated[int, BeforeValidator(_no_truth)]
-Number = Annotated[float, BeforeValidator(_no_truth)]
+NO_TRUTH = BeforeValidator(_no_truth)
+LARGEST = 2**31 - 1  # number of a version that a database takes
+Version = Annotated[int, Field(ge=0, le=LARGEST), NO_TRUTH]
+"""A version of a boat; 0 is the example as it comes."""
+Number = Annotated[float, NO_TRUTH]
 Words = Annotated[str, AfterValidator(_whole)]
 """Text that can be kept and sent."""
