@@ -67,9 +67,9 @@ EXPECTED = {
 TAIL = """
 ## Oddities
 
-Every number with a range is inside it. Pipkin once was not (in 12 kn at 50 degrees it lifted at 6.2 kn and did
-not fly): the boat was wrong, not the model. Its foil stood 1.5 degrees too low, which its ranges at a given
-boat speed had shown as well.
+Every number with a range is inside it. Pipkin once was not (in 12 kn at 50 degrees it lifted at 6.2 kn and
+did not fly): the boat was wrong, not the model. Its foil stood 1.5 degrees too low, which its ranges at a
+given boat speed had shown as well.
 
 - **Pipkin in 12 kn at 50 degrees** flies at 9.7 kn once it is up, and does not come up from rest there: it
   takes off further off the wind and is brought up to it, as is usual with such boats.

@@ -9,7 +9,8 @@ from math import radians
 
 import pytest
 
-from builders.sailing_table import EXPECTED, INLAND_ROUGHNESS, PAGE, WATER, row_with, speeds
+from builders.sailing_table import EXPECTED, PAGE, WATER, row_with, speeds
+from foilwright.air.wind import INLAND_ROUGHNESS
 from foilwright.flight.take_off_wind import usual_runner, winds_needed
 from tests.demo_boats import KN, demo_boat
 
