@@ -7,7 +7,8 @@ the tests). Of compiled functions only the outermost is kept on disk.
 
 The kept code lives in a private folder of this user, named by the hash of every source file that may
 hold what is compiled, since the compiler's own cache does not see an edit in a function called from
-another file. Those files are named in `KERNEL_ROOMS`; a function from elsewhere is refused.
+another file. Those files are named in `KERNEL_ROOMS`; a function from elsewhere is refused. Where the package
+lies does not matter: a copy installed elsewhere with the same sources finds what this one kept.
 Where no such folder can be written the code is compiled again in each process.
 """
 
@@ -139,6 +140,17 @@ def cache_folder() -> Path | None:
     return folder
 
 
+def stand_in(folder: Path, module: str) -> Path:
+    """An empty file that stands for a module of ours: the compiler keeps code by place and text of its
+    file, and ours is told by the folder's name alone.
+    """
+    file = folder.joinpath(*module.split(".")[1:]).with_suffix(".py")
+    if not file.exists():
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.touch()
+    return file
+
+
 def named_below(function: types.FunctionType, found: set[types.FunctionType]) -> set[types.FunctionType]:
     """All functions of ours that `function` names, directly or through others."""
     for name in function.__code__.co_names:
@@ -188,6 +200,8 @@ def _compiled(
 
     def wrap(copy: types.FunctionType) -> Any:
         if copy.__code__ is top.__code__:
+            if folder is not None and is_ours(top):
+                copy.__code__ = top.__code__.replace(co_filename=str(stand_in(folder, top.__module__)))
             return numba.njit(**options, cache=folder is not None)(copy)
         return numba.njit(**options, forceinline=copy.__code__ in codes)(copy)
 

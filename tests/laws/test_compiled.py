@@ -321,6 +321,15 @@ def test_no_stale_compile_survives_an_edit(tmp_path):
     assert answer(started(here, package)) == (first[0], first[1], 1)
 
 
+def test_a_copy_installed_elsewhere_finds_what_is_kept(tmp_path):
+    """The same sources at another place: nothing is compiled again."""
+    copy = tmp_path / "elsewhere" / "foilwright"
+    here = {"FOILWRIGHT_CACHE": str(tmp_path / "cache")}
+    first = answer(started(here))
+    shutil.copytree(Path(foilwright.__file__).parent, copy, ignore=shutil.ignore_patterns("__pycache__"))
+    assert answer(started(here, copy)) == (first[0], first[1], 1)
+
+
 def test_two_processes_compiling_at_once_do_no_harm(tmp_path):
     here = {"FOILWRIGHT_CACHE": str(tmp_path / "cache")}
     both = [started(here) for _ in range(3)]
