@@ -134,14 +134,15 @@ def set_up() -> None:
     package = digest(pins.encode(), (ROOT / "pyproject.toml").read_bytes())
     if read_or_empty(pins_stamp) != pins:
         print("dev.py: making .venv from requirements.lock (a minute or two, once)", flush=True)
-        make_environment(VENV, LOCK)
+        # Packages are turned into bytecode when first imported: a third of the time, and most never are.
+        make_environment(VENV, LOCK, "--no-compile")
         pins_stamp.write_text(pins)
     if read_or_empty(package_stamp) != package:
         install(VENV, "--no-deps", "--no-build-isolation", "--editable", str(ROOT))
         package_stamp.write_text(package)
 
 
-def make_environment(folder: Path, pins: Path) -> None:
+def make_environment(folder: Path, pins: Path, *more: str) -> None:
     """A fresh virtual environment holding exactly the pinned packages, each checked against its hash."""
     has_bundled_pip = importlib.util.find_spec("ensurepip") is not None
     if not has_bundled_pip and importlib.util.find_spec("pip") is None:
@@ -150,7 +151,7 @@ def make_environment(folder: Path, pins: Path) -> None:
         venv.create(folder, clear=True, with_pip=has_bundled_pip, symlinks=os.name != "nt")
     except (OSError, subprocess.CalledProcessError) as fault:
         raise CannotGoOn(f"could not make the virtual environment {folder}: {fault}.") from None
-    install(folder, "--require-hashes", "--requirement", str(pins))
+    install(folder, *more, "--require-hashes", "--requirement", str(pins))
 
 
 def install(folder: Path, *arguments: str) -> None:
@@ -261,7 +262,11 @@ def run_scripts(folder: str, named: list[str]) -> int:
 
 
 def wheel_check() -> int:
-    """Is the package whole without this checkout? Its demo must run from an installed, untouched copy."""
+    """Is the package whole without this checkout? Its demo must run from an installed, untouched copy.
+
+    The compiled physics is that of this checkout, being the same text: compiling it again takes minutes, and
+    that it works where nothing can be kept is tested in tests/laws/test_compiled.py.
+    """
     with tempfile.TemporaryDirectory(prefix="foilwright-wheel-") as name:
         place = Path(name).resolve()
         wheel = build_wheel(place / "wheel")
@@ -330,14 +335,22 @@ def build_wheel(folder: Path) -> Path:
 
 
 def bare_environment(place: Path) -> dict[str, str]:
-    """Almost no variables, and a home that not even an administrator can write to: below a file."""
+    """Almost no variables, and a home that not even an administrator can write to: below a file. Only the
+    compiled physics lies where it can be written."""
     not_a_folder = place / "not-a-folder"
     not_a_folder.touch()
     home = str(not_a_folder / "home")
     homes = ("USERPROFILE", "LOCALAPPDATA", "APPDATA") if os.name == "nt" else ("HOME",)
     # Windows starts no process without the first; the others say where scratch files may go.
     kept = ("SYSTEMROOT", "TEMP", "TMP") if os.name == "nt" else ("TMPDIR",)
-    return {name: os.environ[name] for name in kept if name in os.environ} | dict.fromkeys(homes, home)
+    bare = {name: os.environ[name] for name in kept if name in os.environ} | dict.fromkeys(homes, home)
+    return {**bare, "FOILWRIGHT_CACHE": kept_physics()}
+
+
+def kept_physics() -> str:
+    """The folder in which this checkout keeps what it has compiled."""
+    words = [python_of(VENV), "-I", "-c", "from foilwright.compiled import cache_home; print(cache_home())"]
+    return subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True).stdout.strip()
 
 
 def write_protect(folder: Path, protect: bool) -> None:
