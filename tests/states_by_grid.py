@@ -6,16 +6,22 @@ there may be a state, and Newton's rule is started from its middle.
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 import numpy.typing as npt
 
 from foilwright.compiled import plain
 from foilwright.documents.boat_numbers import ReadyBoat
 from foilwright.flight.at_speed import case_of, scratch
+from foilwright.flight.many import all_states
 from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, polished
 from foilwright.measures import Floats
-from foilwright.water.properties import Water
+from foilwright.outcomes import GAVE_UP
+from foilwright.water.properties import Water, water_at
+from tests.demo_boats import KN, demo_boat
 from tests.many_balances import all_balances
+from tests.random_boats import random_boats
 
 HEIGHTS = np.arange(-0.6, 1.3001, 0.0125)  # [m]
 TRIMS = np.radians(np.arange(-8.0, 11.5001, 0.125))
@@ -57,3 +63,36 @@ def is_inside(state: tuple[float, float]) -> bool:
     """Whether a state lies on the grid."""
     height, trim = state
     return bool(HEIGHTS[0] < height < HEIGHTS[-1] and TRIMS[0] <= trim <= TRIMS[-1])
+
+
+class Met(NamedTuple):
+    """The search and the grid on random boats."""
+
+    on_grid: int  # states that the grid found
+    missed: list[str]  # those of them that the search lacks, in words
+    more: int  # states of the search that the grid stepped over
+    several: int  # cases with more than one state
+    gave_up: int
+
+
+def against_the_grid(name: str, count: int, seed: int, looked_at: int | None = None) -> Met:
+    """So many boats around a demo boat, each at a speed from 4 to 22 kn. The grid is slow: `looked_at` of
+    them, those with several states first, or all.
+    """
+    boat, water = demo_boat(name), water_at()
+    boats = random_boats(boat, count, seed)
+    speeds = np.random.default_rng(seed).uniform(4.0, 22.0, count) * KN
+    given = (boat.row, boat.tables, water, boats.numbers, boats.changes, speeds)
+    states, counts, outcomes = all_states(*given)
+    on_grid, missed, more = 0, [], 0
+    several_first = np.argsort(counts <= 1, kind="stable")
+    for i in map(int, several_first[:looked_at]):
+        speed = float(speeds[i])
+        theirs, ours = states_by_grid(boats.row(i), boat, water, speed), states[i, : counts[i]]
+        inside = [(float(h), float(t)) for h, t in theirs if is_inside((float(h), float(t)))]
+        on_grid += len(inside)
+        for where in inside:
+            if not is_among(where, ours):
+                missed.append(f"{name} {i} at {speed / KN:.2f} kn: {where}")
+        more += sum(not is_among((float(one[0]), float(one[1])), theirs) for one in ours)
+    return Met(on_grid, missed, more, int((counts > 1).sum()), int((outcomes == GAVE_UP).sum()))
