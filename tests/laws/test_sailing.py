@@ -57,10 +57,9 @@ def test_hardly_any_search_gives_up_and_every_state_balances(fresh, name):
     assert (found.counts > 0).mean() > 0.85
     for states, count in zip(found.states, found.counts, strict=True):
         assert (states[:count, MISS] < 1e-6).all()
-    more = all_in_wind(
-        boat.row, boat.tables, fresh, ROUGHNESS, boats.numbers, boats.changes, winds, EVERY_HALF_METRE
-    )
-    assert (more.counts != found.counts).sum() <= 2
+    some = (boats.numbers, boats.changes[:100], winds[:100])
+    more = all_in_wind(boat.row, boat.tables, fresh, ROUGHNESS, *some, EVERY_HALF_METRE)
+    assert (more.counts != found.counts[:100]).sum() <= 1
 
 
 @pytest.mark.parametrize("name", ["marram", "pipkin"])
