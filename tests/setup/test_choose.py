@@ -43,11 +43,11 @@ def shortened(it: Standing, ranges: dict[str, tuple[int, int]]) -> Standing:
 
 
 def everything(it: Standing, goal: Goal) -> tuple[dict[str, float], float]:
-    """The best setting by solving every one from nothing: the settings and their total."""
-    choice = choose(it, goal, SPEEDS, TAKE_OFF, states=flown(it, SPEEDS, False))
+    """The best setting by solving every one from nothing, compiled: the settings and their total."""
+    choice = choose(it, goal, SPEEDS, TAKE_OFF, states=flown(it, SPEEDS, True))
     assert choice.present is not None
     flew = tuple(height > 0.05 for height in choice.present.heights)
-    search = Search(it, goal, choice.speeds, choice.bands, roles_of(it), choice.present, flew, False)
+    search = Search(it, goal, choice.speeds, choice.bands, roles_of(it), choice.present, flew, True)
     best = (dict(it.settings), choice.present.total)
     for steps in product(*(whole_steps(adjuster) for adjuster in it.adjusters)):
         settings = dict(zip([adjuster.name for adjuster in it.adjusters], steps, strict=True))
@@ -66,6 +66,7 @@ SMALL: tuple[tuple[str, str, dict[str, tuple[int, int]]], ...] = (
 )
 
 
+@pytest.mark.usefixtures("compiled_physics")
 @pytest.mark.parametrize(("name", "stage", "ranges"), SMALL)
 def test_the_same_as_trying_everything(name, stage, ranges, fresh):
     it = shortened(standing(name, fresh), ranges)
