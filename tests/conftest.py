@@ -21,6 +21,24 @@ settings.register_profile("house", deadline=None, derandomize=True, print_blob=T
 settings.load_profile("house")
 
 LONGEST_COMPILE = 600.0  # [s] after which a worker believes that the one which compiles has died
+FLIGHTS, IN_WIND = "compiled_physics", "compiled_wind"
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Of two workers each begins by compiling one kernel, so that none is compiled twice and nobody waits.
+
+    Each gets a half of the list. The first begins with a test that sails in a wind, whose kernel takes
+    longest; the second with one that needs the other kernel, and it has tests that need none besides.
+    """
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        return
+    asked = [set(getattr(item, "fixturenames", ())) for item in items]
+    sailing = [item for item, names in zip(items, asked, strict=True) if IN_WIND in names]
+    flying = [item for item, names in zip(items, asked, strict=True) if FLIGHTS in names - {IN_WIND}]
+    others = [item for item, names in zip(items, asked, strict=True) if not {FLIGHTS, IN_WIND} & names]
+    beside = max(0, len(items) // 2 - len(sailing))
+    items[:] = [*sailing, *others[:beside], *flying, *others[beside:]]
 
 
 @pytest.fixture(scope="session")
@@ -63,7 +81,8 @@ def compiled_physics(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat
 
 @pytest.fixture(scope="session")
 def compiled_wind(tmp_path_factory: pytest.TempPathFactory, marram: ReadyBoat, fresh: Water) -> None:
-    """The same for the kernel of sailing in a wind, which only those who sail need."""
+    """The same for the kernel of sailing in a wind, which only those who sail need. They need both at times,
+    so ask for `compiled_physics` as well where a day is prepared."""
     wind = np.array([[6.0, 1.5, 0.0, -0.1]])
     given = (marram.row, marram.tables, fresh, 5e-4, NO_CHANGE, np.zeros((1, 0)), wind)
     compile_once(tmp_path_factory, {"in-wind": lambda: all_in_wind(*given, threads=1)})

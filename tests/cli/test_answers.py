@@ -172,6 +172,7 @@ def test_card_counts_its_change_from_where_the_adjuster_stands(foilwright, tmp_p
     assert said.answer["file"] is None
 
 
+@pytest.mark.usefixtures("compiled_wind", "compiled_physics")
 def test_demo(foilwright, tmp_path):
     out = tmp_path / "made" / "here"
     said = foilwright("demo", "--out", out, "--json")

@@ -32,6 +32,7 @@ file = "{(HERE / "boats" / "pipkin.toml").as_posix()}"
 """
 
 
+@pytest.mark.usefixtures("compiled_wind", "compiled_physics")
 def test_a_day_answers_in_json_and_in_words(foilwright, tmp_path: Path) -> None:
     sheet = tmp_path / "day.toml"
     sheet.write_text(SHEET, encoding="utf-8")
@@ -51,6 +52,7 @@ def test_a_day_answers_in_json_and_in_words(foilwright, tmp_path: Path) -> None:
         assert sentence in words.out
 
 
+@pytest.mark.usefixtures("compiled_wind", "compiled_physics")
 def test_nobody_in_a_boat_is_an_honest_cannot(foilwright, tmp_path: Path) -> None:
     sheet = tmp_path / "day.toml"
     sheet.write_text(SHEET.replace("wind_kn = 10.0", "wind_kn = 1.0"), encoding="utf-8")
@@ -84,6 +86,7 @@ def test_check_knows_a_day_sheet(foilwright) -> None:
     assert [one["kind"] for one in said.answer["files"]] == ["day", "day"]
 
 
+@pytest.mark.usefixtures("compiled_wind", "compiled_physics")
 def test_stopped_it_ends_with_four_and_goes_on(foilwright, tmp_path: Path, monkeypatch) -> None:
     from foilwright.cli.show_day import Told
 

@@ -12,6 +12,7 @@ from tests.cli.test_answers import fits
 SAIL = ("sail", "marram", "--sailor", "75")
 
 
+@pytest.mark.usefixtures("compiled_wind")
 def test_sail(foilwright):
     said = foilwright(*SAIL, "--wind", "12", "--angle", "90", "--json")
     assert said.code == 0
@@ -39,6 +40,7 @@ def test_sail(foilwright):
     assert said.answer["hand_gauge_kn"] < said.answer["wind_kn"] == 12.0
 
 
+@pytest.mark.usefixtures("compiled_wind")
 def test_too_close_to_the_wind_is_a_cannot_with_its_reason(foilwright):
     said = foilwright("sail", "pipkin", "--sailor", "48", "--wind", "8", "--angle", "25", "--json")
     assert said.code == 3

@@ -8,6 +8,7 @@ from foilwright.documents import effect_answers
 from tests.cli.test_answers import fits
 
 
+@pytest.mark.usefixtures("compiled_physics")
 def test_effects(foilwright):
     said = foilwright("effects", "marram", "--sailor", "75", "--speed", "12:16:4", "--json")
     assert said.code == 0 and said.err == ""
@@ -22,6 +23,7 @@ def test_effects(foilwright):
         assert row["one_more"]["take_off_speed_change_kn"] is not None
 
 
+@pytest.mark.usefixtures("compiled_physics")
 def test_effects_past_the_end_of_a_range(foilwright):
     said = foilwright("effects", "marram", "--sailor", "75", "--speed", "12", "--set", "main-rod=8", "--json")
     fits(said.answer, effect_answers.EffectsAnswer)
@@ -66,6 +68,7 @@ def test_wrong_input(foilwright, words, hint):
     assert said.code == 2 and said.out == "" and hint in said.err
 
 
+@pytest.mark.usefixtures("compiled_physics")
 def test_effects_in_words(foilwright):
     said = foilwright("effects", "pipkin", "--sailor", "48", "--speed", "12")
     assert said.code == 0

@@ -10,6 +10,7 @@ from foilwright.documents.turn_words import turn_words
 from foilwright.jobs.choose_setting import Chosen, choose_setting
 from tests.demo_boats import KN, demo_boat
 
+pytestmark = pytest.mark.usefixtures("compiled_physics")
 SPEEDS = [speed * KN for speed in (11.0, 14.0, 17.0)]
 
 

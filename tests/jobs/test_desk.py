@@ -49,6 +49,7 @@ def test_numbers_and_words_ask_the_same():
     assert from_numbers == from_words
 
 
+@pytest.mark.usefixtures("compiled_physics")
 def test_turning_and_measuring_from_python_say_what_the_command_line_says():
     asked = (foilwright.example("marram"), 75, [12], {"main-rod": 1})
     table = foilwright.effects(*asked)
@@ -111,6 +112,7 @@ def test_every_command_and_option_is_documented():
         assert command.help
 
 
+@pytest.mark.usefixtures("compiled_physics")
 def test_every_key_of_an_answer_is_documented():
     page = (DOCS / "reference" / "commands.md").read_text(encoding="utf-8")
     answers = {

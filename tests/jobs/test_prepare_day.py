@@ -17,6 +17,7 @@ from foilwright.jobs.prepare_day import Progress, prepare_day
 from foilwright.mistakes import Mistake
 from foilwright.words import unknown_keys
 
+pytestmark = pytest.mark.usefixtures("compiled_wind", "compiled_physics")
 HERE = examples_folder()
 SMALL = f"""
 format = "foilwright/day"
@@ -81,7 +82,9 @@ class Prepared:
 
 
 @pytest.fixture(scope="module")
-def prepared(tmp_path_factory: pytest.TempPathFactory) -> tuple[Prepared, DayAnswer]:
+def prepared(
+    tmp_path_factory: pytest.TempPathFactory, compiled_wind: None, compiled_physics: None
+) -> tuple[Prepared, DayAnswer]:
     made = Prepared(tmp_path_factory.mktemp("day"))
     return made, made.run(SMALL)
 

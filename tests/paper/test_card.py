@@ -17,6 +17,7 @@ from foilwright.paper import texts
 from foilwright.paper.paper_card import TEXT_MM, paper_card, paper_sheet
 from foilwright.paper.svg_marks import FONT
 
+pytestmark = pytest.mark.usefixtures("compiled_physics")
 BOATS = ("marram", "marram-curve", "marram-reversed", "pipkin", "sedge")
 A5_POINTS = (148.0 / 25.4 * 72.0, 210.0 / 25.4 * 72.0)
 LEAST_POINTS = 9.0

@@ -35,6 +35,7 @@ from foilwright.setup.search_in_wind import changed, enumerated, searched
 from foilwright.setup.standing import Standing
 from foilwright.water.properties import Water
 
+pytestmark = pytest.mark.usefixtures("compiled_physics")
 OCCASIONS = [
     Occasion(wind, radians(90.0), speed, radians(heel), 1.0)
     for wind, speed, heel in (

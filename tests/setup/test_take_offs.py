@@ -22,6 +22,7 @@ TOUCHING, FOLD = 0.07, 0.11  # how far off it may be, by how the flight ends on 
 
 
 @pytest.mark.parametrize("name", list(MASSES))
+@pytest.mark.usefixtures("compiled_physics")
 def test_the_ladder_finds_the_take_offs_that_are_solved_one_by_one(
     boats: dict[str, ReadyBoat], fresh: Water, name: str
 ) -> None:

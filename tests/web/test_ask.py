@@ -10,6 +10,7 @@ from foilwright.documents.examples import examples_folder
 from foilwright.web import app as app_module
 from tests.web.asking import Asking, fault_of
 
+pytestmark = pytest.mark.usefixtures("compiled_physics")
 MARRAM: dict[str, Any] = {"boat": "Marram"}
 SHEET = (examples_folder() / "bench" / "marram-bench.csv").read_text(encoding="utf-8")
 SAME = {"boat_a": "Marram", "adjuster_a": "main-rod", "boat_b": "Sedge", "adjuster_b": "main-rod"}

@@ -21,6 +21,7 @@ from foilwright.web import ask, boats
 from foilwright.web.guard import HEADERS
 from tests.web.asking import Asking, fault_of
 
+pytestmark = pytest.mark.usefixtures("compiled_physics")
 MANY = int(os.environ.get("FOILWRIGHT_FUZZ", "0"))
 FEW = 10
 GOOD: dict[str, Any] = {

@@ -118,6 +118,7 @@ def test_listening_refuses_in_words():
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("compiled_physics")
 @pytest.mark.skipif(os.name == "nt", reason="stops by POSIX signal")
 def test_two_servers_on_one_store_and_ctrl_c(tmp_path: Path):
     first, here = started(tmp_path)

@@ -10,6 +10,7 @@ from types import ModuleType
 
 import pytest
 
+pytestmark = pytest.mark.usefixtures("compiled_wind", "compiled_physics")
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -24,7 +25,7 @@ def tutorial() -> ModuleType:
 
 
 @pytest.fixture(scope="module")
-def page(tutorial) -> str:
+def page(tutorial, compiled_wind, compiled_physics) -> str:
     """The page as it comes out when every command is run now."""
     with tutorial.bench_of_work():
         return tutorial.page()
