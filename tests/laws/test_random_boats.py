@@ -12,14 +12,13 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from foilwright.axes import attitude
-from foilwright.compiled import plain
-from foilwright.flight.at_speed import TOUCHING_SHARE, case_of, is_flying, lift_of, scratch
-from foilwright.flight.many import all_states, near_states
-from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE, loads_at
+from foilwright.flight.at_speed import TOUCHING_SHARE, is_flying
+from foilwright.flight.look import RUDDER_LIFT, TOUCH
+from foilwright.flight.many import all_states, looks_at, near_states
+from foilwright.flight.trim_at_speed import SOLVED_TOLERANCE
 from foilwright.measures import Floats, Ints
 from foilwright.outcomes import GAVE_UP, NO_BALANCE, SOLVED
-from foilwright.water.properties import Water, water_at
+from foilwright.water.properties import water_at
 from tests.demo_boats import BOATS, KN, demo_boat, number
 from tests.random_boats import ALIKE, RandomBoats, at_speeds, random_boats
 
@@ -103,15 +102,6 @@ def flying_alone(one: Answers, places: Ints) -> list[int]:
     return kept
 
 
-def rudder_lift(
-    row: Floats, one: Answers, speed: float, height: float, trim: float, water: Water
-) -> tuple[float, bool]:
-    """Lift of the rudder foil [N], and whether the wand is on the water."""
-    items = scratch().items
-    flight = loads_at(case_of(row, one.boats.base.tables, water, speed, 0.0), height, trim, plain(items))
-    return lift_of(items, 4, attitude(trim, 0.0, 0.0)), flight.control.touch >= TOUCHING_SHARE
-
-
 @pytest.mark.parametrize("name", ["marram", "sedge", "pipkin"])
 def test_half_a_degree_more_rake_leaves_the_rudder_foil_its_load(name, compiled_physics):
     """Within 3 % of the weight, wherever the boat goes on flying; the bow goes down and the boat with it.
@@ -160,8 +150,11 @@ def raked_pairs(one: Answers) -> list[Raked]:
     numbers = np.append(one.boats.numbers, base.names.index("rudder.incidence"))
     raked = np.c_[one.changes[chosen], np.full(len(chosen), RAKE)]
     everything = (base.row, base.tables, WATER, numbers, raked, one.speeds[chosen])
-    near, outcomes = near_states(*everything, np.ascontiguousarray(one.states[chosen, 0, :2]))
+    at_first = np.ascontiguousarray(one.states[chosen, 0, :2])
+    near, outcomes = near_states(*everything, at_first)
     _, counts, _ = all_states(*everything)
+    as_drawn = (base.row, base.tables, WATER, one.boats.numbers, one.changes[chosen], one.speeds[chosen])
+    looks, raked_looks = looks_at(*as_drawn, at_first), looks_at(*everything, near[:, :2])
     pairs = []
     for k, i in enumerate(chosen):
         row = one.boats.row(int(i) // len(SPEEDS))
@@ -173,14 +166,12 @@ def raked_pairs(one: Answers) -> list[Raked]:
         was = one.states[i, 0, :2]
         speed = float(one.speeds[i])
         weight = (row[base.names.index("mass.mass")] + row[base.names.index("crew.mass")]) * WATER.gravity
-        lift_after, _ = rudder_lift(after, one, speed, height, trim, WATER)
-        lift_before, on_its_wand = rudder_lift(row, one, speed, float(was[0]), float(was[1]), WATER)
         pairs.append(
             Raked(
                 int(i) // len(SPEEDS),
                 speed / KN,
-                (lift_after - lift_before) / weight,
-                on_its_wand,
+                float(raked_looks[k, RUDDER_LIFT] - looks[k, RUDDER_LIFT]) / weight,
+                bool(looks[k, TOUCH] >= TOUCHING_SHARE),
                 bool(height < was[0]),
                 bool(trim < was[1]),
             )
