@@ -33,10 +33,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """
     if "PYTEST_XDIST_WORKER" not in os.environ:
         return
-    asked = [set(getattr(item, "fixturenames", ())) for item in items]
-    sailing = [item for item, names in zip(items, asked, strict=True) if IN_WIND in names]
-    flying = [item for item, names in zip(items, asked, strict=True) if FLIGHTS in names - {IN_WIND}]
-    others = [item for item, names in zip(items, asked, strict=True) if not {FLIGHTS, IN_WIND} & names]
+    sailing, flying, others = list[pytest.Item](), list[pytest.Item](), list[pytest.Item]()
+    for item in items:
+        asked = getattr(item, "fixturenames", ())
+        (sailing if IN_WIND in asked else flying if FLIGHTS in asked else others).append(item)
     beside = max(0, len(items) // 2 - len(sailing))
     items[:] = [*sailing, *others[:beside], *flying, *others[beside:]]
 
