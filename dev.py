@@ -134,8 +134,11 @@ def set_up() -> None:
     package = digest(pins.encode(), (ROOT / "pyproject.toml").read_bytes())
     if read_or_empty(pins_stamp) != pins:
         print("dev.py: making .venv from requirements.lock (a minute or two, once)", flush=True)
-        # Packages are turned into bytecode when first imported: a third of the time, and most never are.
         make_environment(VENV, LOCK, "--no-compile")
+        # On every core, which pip does not do. Without it the first command, or every one where no bytecode
+        # may be written, takes seconds. Some packages hold files that are no Python of this version.
+        packages = next(VENV.glob("[Ll]ib*/**/site-packages"))
+        run([python_of(VENV), "-m", "compileall", "-qq", "-j", "0", str(packages), str(ROOT / "src")])
         pins_stamp.write_text(pins)
     if read_or_empty(package_stamp) != package:
         install(VENV, "--no-deps", "--no-build-isolation", "--editable", str(ROOT))
