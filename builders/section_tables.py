@@ -65,7 +65,8 @@ def main(folder: Path) -> None:
     polar = np.array([r[1] for r in rows]).reshape(*shape, *rows[0][1].shape)
     folder.mkdir(parents=True, exist_ok=True)
     target = folder / "sections.npz"
-    np.savez_compressed(target, line=data.coded_line(line), polar=data.coded_polar(polar))
+    # Not compressed: unpacking it cost every command 25 ms, and a wheel is compressed anyway.
+    np.savez(target, line=data.coded_line(line), polar=data.coded_polar(polar))
     note = {
         "what": "Two-dimensional section data: NACA four-digit, 63- and 64-series, with plain flaps",
         "made by": {name: version(name) for name in ("neuralfoil", "aerosandbox", "numpy", "scipy")},
