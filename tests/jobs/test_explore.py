@@ -93,6 +93,8 @@ def test_the_arrows_add_up(it: explore.Asked):
     # Loads under 1 N are left out of the drawing, and arrows are given to 0.1 N.
     assert abs(sum(one["up_n"] for one in row["arrows"])) < 0.02 * weight
     assert abs(sum(one["forward_n"] for one in row["arrows"])) < 3.0
+    [drag] = [one for one in row["arrows"] if one["name"] == "drag"]
+    assert hypot(drag["forward_n"], drag["up_n"]) == pytest.approx(row["drag_n"], abs=0.2)
 
 
 def test_effects_are_those_of_the_command(it: explore.Asked):

@@ -22,7 +22,7 @@ NEAREST = {
     "touchdown_mm": "hull {0:.0f} mm from the water",
     "cavitation_kn": "cavitation {0:.1f} kn faster",
     "wand_stop_deg": "wand {0:.0f}° from its stop",
-    "foil_stop_deg": "flap {0:.1f}° from its stop",
+    "foil_stop_deg": "foil {0:.1f}° from its stop",
     "hiking_percent": "{0:.0f} % of hiking left",
     "rudder_reversal_n": "rudder lift {0:.0f} N from changing sides",
     "wand_contact_mm": "wand follows waves of {0:.0f} mm",

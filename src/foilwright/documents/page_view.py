@@ -10,6 +10,7 @@ from typing import TypedDict
 
 import numpy as np
 
+from foilwright.axes import attitude, to_body, to_earth
 from foilwright.compiled import plain
 from foilwright.documents.answers import in_unit
 from foilwright.documents.boat_chain import AdjusterRecord
@@ -280,10 +281,22 @@ def cranks_drawn(
     return found
 
 
-def arrows(loads: Mapping[str, Sequence[float]], row: Floats, names: Sequence[str]) -> list[Arrow]:
-    """The loads of a state, three forces and three moments each, as arrows on their own lines of action."""
+def arrows(
+    loads: Mapping[str, Sequence[float]], row: Floats, names: Sequence[str], trim: float
+) -> list[Arrow]:
+    """The loads of a state, three forces and three moments each, as arrows on their own lines of action.
+
+    Of each the part along the course is drag or pull and the part straight up is lift or weight, as the rows
+    tell them; in body axes, as everything that is drawn, they lean by the trim [rad].
+    """
     if not loads:
         return []
+    upright = attitude(trim, 0.0, 0.0)
+
+    def arrow(name: str, at: tuple[float, float], along: float, up: float) -> Arrow:
+        forward, _, high = to_body(upright, along, 0.0, up)
+        return {"name": name, "at": _point(at), "forward_n": round(forward, 1), "up_n": round(high, 1)}
+
     number = dict(zip(names, map(float, row), strict=True))
     boat_mass, crew_mass = number["mass.mass"], number["crew.mass"]
     total = boat_mass + crew_mass
@@ -301,9 +314,10 @@ def arrows(loads: Mapping[str, Sequence[float]], row: Floats, names: Sequence[st
     }
     foils = {"main foil": number["main.x"], "rudder foil": number["rudder.x"]}
     found: list[Arrow] = []
-    drag_x = drag_moment = 0.0
+    drag = drag_moment = 0.0
     for name in ITEMS:
         force_x, _, force_z, _, moment_y, _ = loads[name]
+        along, _, up = to_earth(upright, force_x, 0.0, force_z)
         if name in at_height and abs(force_z) + abs(force_x) >= LEAST_ARROW:
             z = at_height[name]
             x = (
@@ -314,28 +328,17 @@ def arrows(loads: Mapping[str, Sequence[float]], row: Floats, names: Sequence[st
             if name in foils:
                 # A foil that carries next to nothing still has its moment: its arrow stays at the foil.
                 x = min(max(x, foils[name] - AT_THE_FOIL), foils[name] + AT_THE_FOIL)
-            up = force_z if name != "pull" else 0.0
-            forward = force_x if name in (*RIG, "boat weight", "crew weight") else 0.0
-            found.append(
-                {"name": name, "at": _point((x, z)), "forward_n": round(forward, 1), "up_n": round(up, 1)}
-            )
-        if name not in NO_DRAG and force_x < 0.0:
+            found.append(arrow(name, (x, z), along if name in RIG else 0.0, up if name != "pull" else 0.0))
+        if name not in NO_DRAG and along < 0.0:
             # Of a foil the moment is mostly its lift's: its drag acts in its plane.
-            height = at_height[name] - centre_z if name in at_height else moment_y / force_x
-            drag_x += force_x
-            drag_moment += height * force_x
-    if drag_x < -LEAST_ARROW:
+            height = at_height[name] - centre_z if name in at_height else moment_y / along
+            drag += along
+            drag_moment += height * along
+    if drag < -LEAST_ARROW:
         # What all drags do together: at the height where their sum has their moment.
-        z = centre_z + drag_moment / drag_x
+        z = centre_z + drag_moment / drag
         z = min(max(z, number["main.z"]), number["rig.effort_z"])
-        found.append(
-            {
-                "name": "drag",
-                "at": _point((number["main.x"] - 0.6, z)),
-                "forward_n": round(drag_x, 1),
-                "up_n": 0.0,
-            }
-        )
+        found.append(arrow("drag", (number["main.x"] - 0.6, z), drag, 0.0))
     return found
 
 

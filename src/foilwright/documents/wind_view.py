@@ -64,16 +64,8 @@ def wind_row(
         "buoyancy_n": in_unit(buoyancy, "N"),
         "strut_lift_n": in_unit(sum(up[name] for name in STRUTS), "N"),
         "sail_lift_n": in_unit(up["sail"], "N"),
-        "arrows": [along_course(arrow, one) for arrow in arrows(side, row, boat.names)],
+        "arrows": arrows(side, row, boat.names, one.trim),
     }
-
-
-def along_course(arrow: Arrow, one: Sailed) -> Arrow:
-    """The arrow of all drag as the row tells it: along the course, as much as the sail pulls forward."""
-    if arrow["name"] != "drag":
-        return arrow
-    forward, _, up = to_body(attitude(one.trim, 0.0, 0.0), -one.drag, 0.0, 0.0)
-    return {**arrow, "forward_n": in_unit(forward, "N"), "up_n": in_unit(up, "N")}
 
 
 def seen_from_the_side(

@@ -197,7 +197,7 @@ def sweep(it: Asked, speeds: str = SWEEP, with_take_off: bool = True) -> SweepAn
         best = counted(states)
         counts.append(None if best is None else len(rows) + states.index(best))
         for state in states:
-            pulled = arrows(state.loads, it.row, it.boat.names)
+            pulled = arrows(state.loads, it.row, it.boat.names, state.trim)
             rows.append({**fly_row(state), "arrows": pulled})
     off = None
     if with_take_off:
